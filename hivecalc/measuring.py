@@ -46,7 +46,7 @@ def reading_to_use(readings: Sequence[Length], units: Units = "inch") -> Advice:
             " build for it."
         )
     elif spread:
-        text += f" They differ by {with_unit(units, spread)}, which a box made by hand may."
+        text += f" They differ by {with_unit(units, spread)}, as they may in a box made by hand."
     return Advice(use, spread, straight, text)
 
 

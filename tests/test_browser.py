@@ -71,11 +71,16 @@ CUT_LISTS = """() => {
     });
 }"""
 
-# A sentence for each table that is wider than its page.
-WIDE_TABLES = """[...document.querySelectorAll('.jp-OutputArea-output .hc > table')]
-    .filter(table => table.checkVisibility() && table.getBoundingClientRect().right >
-        table.closest('.jp-OutputArea').getBoundingClientRect().right + 1)
-    .map(table => `a table is too wide: ${table.textContent.slice(0, 60)}`)"""
+# A sentence for each table that is wider than its place, and for each panel that scrolls sideways.
+WIDE = """() => {
+    const seen = (selected) => [...document.querySelectorAll(`.jp-OutputArea-output ${selected}`)]
+        .filter(one => one.checkVisibility());
+    const right = (one) => one.getBoundingClientRect().right;
+    const sticksOut = (one) => right(one) > right(one.closest('.widget-html')) + 1;
+    const tables = seen('.hc > table').filter(sticksOut);
+    const panels = seen('.widget-box').filter(one => one.scrollWidth > one.clientWidth + 1);
+    return [...tables, ...panels].map(one => `${one.textContent.slice(0, 60)}: is too wide`);
+}"""
 
 # A sentence for each thing that is not whole on the wall, or too small.
 ON_THE_WALL = """() => {
@@ -137,7 +142,7 @@ def test_a_lesson_can_be_read_by_everybody_everywhere(learner: Learner, lesson: 
         faults[theme] = grave_faults(page)
     for screen, size in {**DESKS, **HAND}.items():
         learner.view(*size)
-        seen = (page.evaluate(each) for each in (APART, CUT_LISTS, WIDE_TABLES))
+        seen = (page.evaluate(each) for each in (APART, CUT_LISTS, WIDE))
         faults[screen] = [*label_faults(page), *(fault for found in seen for fault in found)]
         fits = "box => box.scrollWidth <= box.clientWidth + 1"
         assert page.locator(".jp-WindowedPanel-outer:visible").evaluate(fits), screen

@@ -5,10 +5,11 @@ import re
 import shutil
 import time
 from pathlib import Path
+from urllib.parse import urlsplit
 
 import nbformat
 import pytest
-from playwright.sync_api import Locator, expect
+from playwright.sync_api import Locator, Route, expect
 
 from hivecalc.course_folder import PLACES, prints
 from hivecalc.course_folder.copying import prepare
@@ -16,6 +17,7 @@ from hivecalc.course_folder.serving import EXTENSION, EXTENSIONS
 from hivecalc.hive import hive_from_file
 from tests.browser import HAS_RUN, KERNEL, Learner
 from tests.browser import NOTEBOOK as NOW
+from tests.jupyter_rig import ROOT
 from tests.test_browser import grave_faults
 from tests.test_chain_in_browser import MOST_ACTIONS, PREDICTED, first_chain
 
@@ -213,6 +215,30 @@ def test_of_many_lessons_opened_only_the_last_few_stay_alive(learner: Learner) -
     assert f"workbook/{names[-1]}" in alive
 
 
+def test_nothing_is_asked_about_a_lesson_that_was_left(learner: Learner) -> None:
+    """Only what was changed is saved, and by JupyterLab alone: of two saves at once, one asks."""
+    page, saved = learner.page, list[str]()
+    names = [f"workbook/{path.name}" for path in sorted((ROOT / "workbook").glob("*.ipynb"))[:4]]
+
+    def slowly(route: Route) -> None:
+        if route.request.method == "PUT":
+            saved.append(urlsplit(route.request.url).path.removeprefix("/api/contents/"))
+            page.wait_for_timeout(1500)
+        route.fallback()
+
+    page.route("**/api/contents/workbook/*.ipynb*", slowly)
+    learner.open_lesson(names[0])
+    change = f"text => {NOW}.content.widgets[0].model.sharedModel.setSource(text)"
+    page.evaluate(change, "# My own words")
+    page.evaluate(f"{NOW}.context.save(); 0")  # as it does by itself, every half minute
+    for name in names[1:]:
+        learner.go_on_to(name)
+        expect(page.locator(".jp-Dialog")).to_have_count(0)
+    assert saved == names[:1]
+    first = json.loads((learner.lab.folder / names[0]).read_bytes())
+    assert "".join(first["cells"][0]["source"]) == "# My own words"
+
+
 def test_what_is_used_of_three_readings_is_in_every_field_and_on_another_day(
     learner: Learner,
 ) -> None:
@@ -254,7 +280,7 @@ def test_a_box_in_a_sleeve_asks_first_shows_its_own_sleeve_and_goes_back(learner
         learner.page.get_by_label(f"Box {name}", exact=True).last.press("Enter")
     learner.page.get_by_role("button", name="My hive is this box in a sleeve").click()
     expect(learner.page.get_by_text("Your hive is 21 7/8 in")).to_be_visible()
-    learner.page.get_by_role("button", name="Yes, replace it by this box").click()
+    learner.page.get_by_role("button", name="Yes, replace it with this box").click()
     rows = learner.page.locator(".jp-OutputArea-output tr")
     for part, wide, long in (
         ("skin side", "11 3/8 in", "22 1/2 in"),

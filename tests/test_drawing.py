@@ -179,8 +179,10 @@ def test_reading_from_the_burnt_inch_is_an_inch_more_than_the_board() -> None:
 @pytest.mark.parametrize("picture", TAPES)
 @pytest.mark.parametrize("reading", [Fraction(-1, 16) - 4, Fraction(1201)])
 def test_a_reading_off_the_tape_is_refused(picture: Picture, reading: Fraction) -> None:
-    with pytest.raises(ValueError, match="can't read"):
+    with pytest.raises(ValueError, match=r"a tape of 1200 in can't read"):
         picture(reading)
+    with pytest.raises(ValueError, match=r"a tape of 30480 mm can't read .* mm\."):
+        picture(reading, "mm")
 
 
 # ── where labels go ────────────────────────────────────────────────────────────────────────────

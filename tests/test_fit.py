@@ -24,7 +24,7 @@ from hivecalc.fit import (
 )
 from hivecalc.fit.rule import at_least, rule_of
 from hivecalc.hive import MEASUREMENTS, Hive, demo_hive
-from hivecalc.length import MM
+from hivecalc.length import MM, in_units
 from hivecalc.part import COMMON
 from tests.each import each
 from tests.hives import hive_of, inches
@@ -428,6 +428,13 @@ def test_what_helps_is_something_that_a_builder_does() -> None:
     told = {t for r in RULES.values() for limit in r.limits for t in [limit.advice]}
     assert {t for t in told if not t.startswith(WHAT_A_BUILDER_DOES)} == set()
     assert all(t.endswith(".") for t in told)
+
+
+def test_no_rule_tells_a_hive_in_mm_of_inches() -> None:
+    told = [f"{f.why} {f.mend}" for f in findings(replace(demo_hive(), units="mm"))]
+    told += [in_units(FIT.dimension(name).why, "mm") for name in RULES]
+    told += [in_units(limit.advice, "mm") for rule in RULES.values() for limit in rule.limits]
+    assert [text for text in told if re.search(r"\d in\b|[\[|]", text)] == []
 
 
 def test_a_rule_says_what_helps_and_only_rules_are_functions_of_these_modules() -> None:

@@ -30,8 +30,10 @@ from hivecalc.hive import (
     save,
     with_reading,
 )
-from hivecalc.hive.reading import KNOWN
+from hivecalc.hive.hive import value_of
+from hivecalc.hive.reading import DIAGONALS, KNOWN
 from hivecalc.length import MM, UNITS, Units, length_from_text
+from hivecalc.support.faults import RefusedError
 from hivecalc.support.files import LONGEST_LINE, text_of
 from hivecalc.workshop import yard_text
 from tests.each import each
@@ -359,6 +361,10 @@ def test_a_range_is_shown_in_the_units_of_the_file_with_its_reason():
     mm = fault_of("units = 'mm'\n[measured]\nhive_length = 500\nhive_width = 400\nstud_width = 3")
     assert mm.found == "3 mm is too small"
     assert mm.accepted.startswith("give 51 mm to 184 mm, because ")
+    for known in (*MEASUREMENTS.values(), DIAGONALS):
+        with pytest.raises(RefusedError) as refused:
+            value_of(known, Fraction(9999), "mm")
+        assert not re.search(r"\d in\b|[\[|]", str(refused.value)), known.name
 
 
 def test_all_faults_come_at_once_in_the_order_of_the_file():

@@ -458,6 +458,10 @@ def test_a_hive_built_otherwise_is_compared():
     assert watts["2 in of foam all round, in a sleeve"] < watts["this hive"]
     assert list(watts.values()) == sorted(watts.values(), reverse=True)
     assert "1 in of foam all round, in a sleeve" not in watts  # it is this hive
+    metric = compared(replace(SLEEVED_HIVE, units="mm"), 20, -10)
+    assert [name for name in metric if "all round" in name] == [
+        "50 mm of foam all round, in a sleeve"  # and 25 mm is this hive
+    ]
 
 
 # ── damp air ──────────────────────────────────────────────────────────────────────────────────

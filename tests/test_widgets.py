@@ -22,12 +22,12 @@ from hivecalc.hive import (
     hive_text,
     write_whole,
 )
-from hivecalc.judging import verdict
+from hivecalc.judging import SLIPS, verdict
 from hivecalc.length import written
 from hivecalc.pages import outcomes
 from hivecalc.reports.book import this_hive
 from hivecalc.widgets import Bench
-from hivecalc.widgets.answering import Ask, Sums
+from hivecalc.widgets.answering import Ask, Sums, sum_steps, sum_verdict
 from hivecalc.widgets.field import ENTER_BEFORE_TEXT, Area, Field
 from hivecalc.widgets.page_hive import PageHive, hive_path
 from hivecalc.widgets.panels import Entries, WhatIf, text_of
@@ -133,6 +133,7 @@ def test_a_hive_is_named_and_a_name_that_steers_is_refused(bench, file):
     assert "“North row”" in enter(named, "North row")
     assert hive_from_file(file).name == "North row"
     assert enter(named, "bad\u202ename").startswith("✗")
+    assert enter(named, " ") == "✗ The name is empty; write 1 to 80 characters on one line."
     assert hive_from_file(file).name == "North row"
     enter(named, "<b>bold</b>")
     assert "<b>bold" not in named.message.value
@@ -242,7 +243,16 @@ def test_diagonals_say_how_far_out_of_square(bench):
     assert "leans" in panel.picture.value
     misread = outcomes.two_diagonals(demo_hive(), "30", "20")
     assert "misread" in misread.message
-    assert "A square box" in misread.picture
+    assert not misread.picture
+
+
+def test_the_diagonals_of_a_box_stay_those_of_the_box_when_it_gets_a_sleeve(bench):
+    bench.page_hive.keep_box({"box_length": "20", "box_width": "15", "box_height": "10"})
+    for number in (0, 1):
+        bench.page_hive.keep_reading("diagonals", number, "25")  # 15² + 20² = 25²
+    square = "The diagonals differ by 0 in: square enough to build for."
+    assert square in said(bench.diagonals().message)
+    assert square in str(this_hive(bench.hive))
 
 
 def test_three_places_and_a_press_save_the_largest(bench, file):
@@ -283,6 +293,20 @@ def test_a_slip_in_a_sum_is_named_and_the_steps_come_at_the_third_try(bench):
     assert sum_.help.steps.value == ""
     assert enter(sum_.field, "14.625").endswith("On a cutting list it is written 14 5/8 in.")
     assert "Cannot read" in enter(sum_.field, "about 14")
+
+
+# Worked on paper: the sum that practises each slip, done with that slip.
+PRACTISED = {
+    "inch_not_lowered": "9 5/8", "smaller_from_larger": "7 1/4", "carry_dropped": "6 1/2",
+    "ten_not_lowered": "424", "smaller_digit_from_larger": "545", "ten_not_carried": "322",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", PRACTISED)
+def test_the_sum_that_practises_a_slip_is_in_its_unit_and_shows_it(name):
+    task = SLIPS[name].task
+    assert name in {slip.name for slip in sum_verdict(task, PRACTISED[name]).slips}
+    assert ("inch" in sum_steps(task)) == ("mm" not in task)
 
 
 def test_answers_to_sums_are_kept_in_the_learners_own_file(bench):
@@ -529,6 +553,16 @@ def test_no_limit_is_told_finer_than_a_tenth_of_a_mm(in_mm):
     assert re.findall(r"\d\.\d\d+ mm", told) == []
 
 
+def test_what_the_yard_lacks_is_told_once_and_nothing_of_it_is_proved(in_mm):
+    enter(in_mm.measurements("foam_thickness").fields["foam_thickness"], "30")
+    told = said(in_mm.sheets("foam"))
+    assert told == "• B-P, R-RP: your yard has no foam of 30 mm."
+    many = in_mm.basket()
+    enter(many.fields[0], "12")
+    assert said(many.message).count("your yard has no foam of 30 mm") == 1
+    assert "and 12 more: your yard has" in said(many.message)
+
+
 def test_a_hive_in_mm_is_typed_and_told_in_mm(in_mm, tmp_path):
     bench = in_mm
     assert Bench(str(tmp_path / "inches.toml")).book().paper.value == "letter"
@@ -716,7 +750,7 @@ def test_a_box_replaces_a_measured_hive_only_after_saying_so_and_there_is_a_way_
         "makes it 23 1/2 in (≈ 597 mm) long and 17 in",
     )
     assert file.read_bytes() == before
-    press(panel, "Yes, replace it by this box")
+    press(panel, "Yes, replace it with this box")
     assert "✓ Saved" in said(panel.said)
     assert sizes.fields["hive_length"].box.value == "23 1/2"
     assert "[set_aside]" in file.read_text()

@@ -44,6 +44,12 @@ def test_a_view_of_a_kept_plan_is_that_of_the_files(capfd, files, kept, view, fo
     assert own.out
 
 
+def test_of_what_the_yard_lacks_nothing_is_proved(capfd, files):
+    told = called(capfd, "cut", files[0], "--set", "foam_thickness=1 1/4").out
+    assert "your yard has no foam of 1 1/4 in." in told
+    assert re.findall(r"Foam of 1 1/4 in.*", told) == ["Foam of 1 1/4 in. 0 sheets."]
+
+
 @pytest.mark.parametrize("view", ["shop", "saw"])
 def test_json_of_a_view_is_the_plan(capfd, kept, view):
     told = called(capfd, view, "--plan", kept, "--format", "json").document

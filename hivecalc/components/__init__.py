@@ -17,6 +17,7 @@ from hivecalc.components.course import (
     opened_hive,
     parts,
     parts_of,
+    sides_in_hand,
     values,
     values_to_find,
 )
@@ -24,5 +25,5 @@ from hivecalc.components.course import (
 __all__ = [
     "DIMENSIONS", "LEAST_BEARING", "MODULES", "PRACTICE", "STACKED", "TAPE_AGREES", "built",
     "changed_since_first_edition", "checked", "in_use", "is_there", "notes", "of_stock",
-    "opened_hive", "parts", "parts_of", "values", "values_to_find",
+    "opened_hive", "parts", "parts_of", "sides_in_hand", "values", "values_to_find",
 ]  # fmt: skip

@@ -89,6 +89,17 @@ def in_use(hive: Hive, name: str) -> Fraction:
     return found[name] if name in found else found[OPENINGS[name][-1]]
 
 
+def sides_in_hand(hive: Hive) -> tuple[Fraction, Fraction]:
+    """Length and width of what the tape was laid on: of the box to be sleeved, or of the hive.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> sides_in_hand(demo_hive())
+    (Fraction(185, 8), Fraction(139, 8))
+    """
+    length, width = BOX_SIZES[:2] if BOX_SIZES[0] in hive.measured else HIVE_SIZES
+    return values(hive)[length], values(hive)[width]
+
+
 def built(hive: Hive) -> tuple[str, ...]:
     """The components that are built for this hive, in the order they are built.
 

@@ -31,7 +31,7 @@ from hivecalc.drawing.canvas import (
 )
 from hivecalc.drawing.labels import SHEET, draw_measures
 from hivecalc.drawing.layout import LETTER, LINE, Point, spread, text_width
-from hivecalc.length import MM, SIXTY_FOURTH, Length, Units, mixed, written
+from hivecalc.length import MM, SIXTY_FOURTH, Length, Units, mixed
 
 UNIT: dict[Units, Length] = {"inch": Fraction(1), "mm": MM}
 # From one mark to the next, and from one number to the next, in the tape's own units.
@@ -183,7 +183,7 @@ def hooked_tape(length: Length, units: Units = "inch") -> Picture:
 def _checked(reading: Length, units: Units) -> float:
     """The scale of a tape that is long enough for this reading."""
     if not 0 <= reading <= LONGEST:
-        raise ValueError(f"a tape of {LONGEST} in can't read {written(reading)} in")
+        raise ValueError(f"a tape of {figure(LONGEST, units)} can't read {figure(reading, units)}.")
     return SCALE[units]
 
 

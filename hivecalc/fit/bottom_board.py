@@ -182,8 +182,8 @@ def widest_gap_at_screen(
 ) -> Length:
     """The wider of the two gaps beside the screen, when it is pushed to one side.
 
-    A bee squeezes through little more than 5/32 in, gets under the screen and cannot find the way
-    back.
+    A bee squeezes through little more than [5/32 in|4 mm], gets under the screen and cannot find
+    the way back.
     """
     return max(bottom_board_screen_play_along, bottom_board_screen_play_across)
 

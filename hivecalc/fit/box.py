@@ -82,8 +82,8 @@ def bee_space_at_ends(frame_lug: Length, top_bar: Length, inside_length: Length)
 def room_at_sides(inside_width: Length, frames: Count, frame_spacing: Length) -> Length:
     """Room between the last frame and the box at each side, with the frames in the middle.
 
-    It is wider than a bee space so that the first frame can be lifted out; but in twice 5/8 in bees
-    have nearly room for one more comb, and build it on the wall.
+    It is wider than a bee space so that the first frame can be lifted out; but in twice [5/8
+    in|16 mm] bees have nearly room for one more comb, and build it on the wall.
     """
     return (inside_width - frames * frame_spacing) / 2
 

@@ -18,7 +18,7 @@ from hivecalc.fit import bottom_board, box, inner_cover, roof, sleeve
 from hivecalc.fit.box import FRAME_LUG
 from hivecalc.fit.rule import Level, Rule, rule_of
 from hivecalc.hive import Hive
-from hivecalc.length import MARKS, Grid, Length, Rounding, length_json, rounded
+from hivecalc.length import MARKS, Grid, Length, Rounding, in_units, length_json, rounded
 from hivecalc.part import COMMON, SHEETS, SIZES, Size, SizedPart, TradeSize
 
 Json: TypeAlias = dict[str, object]
@@ -103,8 +103,8 @@ def findings(hive: Hive, cut: Mapping[str, Fraction] | None = None) -> list[Find
             low=rule.low,
             high=rule.high,
             kind=FIT.dimension(name).kind,
-            why=FIT.dimension(name).why,
-            mend=rule.mend(values[name]),
+            why=in_units(FIT.dimension(name).why, hive.units),
+            mend=in_units(rule.mend(values[name]), hive.units),
             source=rule.source,
         )
         for name, rule in RULES.items()

@@ -125,7 +125,9 @@ def room_under_retainer(
 
 @note(
     at_least(
-        "1/48", "Tilt the stand to the back, 1/4 in for each foot: then a flat roof sheds rain too."
+        "1/48",
+        "Tilt the whole hive forward, [1/4 in for each foot|21 mm for each metre]: then a flat "
+        "roof sheds rain too.",
     ),
     source=FALL_SOURCE,
 )

@@ -195,8 +195,8 @@ def wood_past_skin_brad(
 @note(
     at_least(
         LEAST_BEARING,
-        "Make the edge strips 1 1/2 in high, glue and screw them: the lower ones carry the box. "
-        "Or take a thinner skin.",
+        "Make the edge strips [1 1/2 in|40 mm] high, glue and screw them: the lower ones carry the "
+        "box. Or take a thinner skin.",
     )
 )
 def box_bearing(bearing: Length) -> Length:

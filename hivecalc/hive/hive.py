@@ -18,7 +18,7 @@ from hivecalc.hive.measurements import (
     Measurement,
     in_section,
 )
-from hivecalc.length import MM, LengthError, Units, length_from_text, with_unit
+from hivecalc.length import MM, LengthError, Units, in_units, length_from_text, with_unit
 from hivecalc.support.faults import LONGEST_NAME, Fault, RefusedError, nearest, quoted, steers
 from hivecalc.support.files import Number
 
@@ -83,7 +83,7 @@ _ACCEPTED: Final[Mapping[Kind, str]] = {
     "count": "write a whole number like 10",
     "answer": 'write "yes" or "no"',
 }
-_A_LINE: Final = f"write 1 to {LONGEST_NAME} characters in quotes, on one line"
+_A_LINE: Final = f"write 1 to {LONGEST_NAME} characters on one line"
 _COUNT: Final = re.compile(r"[0-9]{1,6}")
 _KINDS: Final = (
     (Number, "a number"),
@@ -111,7 +111,7 @@ def value_of(known: Measurement, given: object, units: Units | None) -> Fraction
     if units and not lowest <= value <= highest:
         said, low, high = (said_with_unit(v, units, known.kind) for v in (value, lowest, highest))
         size = "small" if value < lowest else "large"
-        accepted = f"give {low} to {high}, because {_clause(known.reason)}"
+        accepted = f"give {low} to {high}, because {_clause(in_units(known.reason, units))}"
         raise RefusedError(f"{said} is too {size}", accepted)
     return value
 
@@ -150,7 +150,7 @@ def line_of(given: object, what: str = "the text") -> str:
     is empty or has more than 80 characters, and for one with a control character in it.
     """
     if kind_of_value(given) != "a text":
-        raise RefusedError(f"{kind_of_value(given)} stands here", _A_LINE)
+        raise RefusedError(f"{kind_of_value(given)} stands here", f"{_A_LINE}, in quotes")
     text = str(given)
     if not text.strip():
         raise RefusedError(f"{what} is empty", _A_LINE)

@@ -66,7 +66,7 @@ _SAWN_STRIP: Final = "The strips are ripped from one stud and still have to take
 _PLYWOOD: Final = "Thinner plywood bends, and thicker makes the hive too heavy to lift."
 _FOAM_BOARD: Final = "Foam board for building is sold in these thicknesses, and two layers may lie \
 on one another."
-_AN_OPENING: Final = "It lies inside a hive of 8 to 48 in, between two studs."
+_AN_OPENING: Final = "It lies inside a hive of [8 to 48 in|20 to 122 cm], between two studs."
 _FASTENER: Final = "Shorter ones do not hold, and longer ones are not sold for wood so thin."
 
 _MEASURED: Final[tuple[_Row, ...]] = (
@@ -77,7 +77,7 @@ _MEASURED: Final[tuple[_Row, ...]] = (
     # A dry 2x4 is 1 1/2 by 3 1/2 in: American Softwood Lumber Standard PS 20-20, Table 3.
     ("stud_thickness", "1 1/2", "38", "1", "2 1/4",
      "Thickness of a stud, the thin way, as measured.",
-     "A thinner stud splits at the screws, and a rough-sawn one is little over 2 in."),
+     "A thinner stud splits at the screws, and a rough-sawn one is little over [2 in|50 mm]."),
     ("stud_width", "3 1/2", "89", "2", "7 1/4",
      "Width of a stud, the wide way, as measured.",
      "Runners, panel and screen go into this height, and wider studs are hard to lift."),
@@ -118,7 +118,7 @@ thickness.", _FOAM_BOARD),
     # Corrugated plastic of 4 mm is nearly 5/32 in.
     ("cover_thickness", "5/32", "4", "1/64", "1/2",
      "Thickness of the waterproof sheet on the roof, as measured.",
-     "Sheet metal is the thinnest cover, and a 1 in screw must reach through cover and deck."),
+     "Sheet metal is the thinnest, and a screw of [1 in|25 mm] must reach through cover and deck."),
     ("box_length", "", "", "6", "46",
      "Outside length of a single-wall box to be sleeved, front to back.", _A_BOX),
     ("box_width", "", "", "4", "46",
@@ -167,7 +167,7 @@ _CHOSEN: Final[tuple[_Row, ...]] = (
      "At the very edge cut wires catch in the rails, and further in the strips hold too little."),
     ("entrance_height", "3/4", "19", "1/4", "2 1/2",
      "Height ripped off the top of the front rail for the entrance.",
-     "A bee needs about 1/4 in to pass, and the front rail needs height left to hold screws."),
+     "A bee needs about [1/4 in|6 mm], and the front rail needs height left to hold screws."),
     ("bee_way", "5/16", "8", "3/16", "7/16",
      "Height of the way in that you want over the front stop.",
      "Bees close a lower way with resin, and through a higher one mice get in."),
@@ -219,7 +219,7 @@ into the box's board.", _FASTENER),
      "A hive has one box at least, and nobody lifts a fourth one safely."),
     ("frames", "10", "10", "2", "30",
      "Number of frames in the box: give it to build the box from the frames outwards.",
-     "Two frames make the smallest colony, and more than thirty do not go into a hive of 48 in."),
+     "Two frames make the smallest colony, and no hive is wide enough for more than thirty."),
     ("frame_spacing", "1 3/8", "35", "1 1/4", "2",
      "Width that one frame takes, from centre to centre.",
      "Closer frames leave bees no way between, and wider ones get extra comb."),

@@ -206,7 +206,8 @@ DIAGONALS: Final = Measurement(
     Fraction(11),
     Fraction(68),
     "The two diagonals of the hive, from front left and from front right.",
-    "A hive of 8 in by 8 in has diagonals over 11 in, and one of 48 in by 48 in under 68 in.",
+    "A hive of [8 in by 8 in has diagonals over 11 in, and one of 48 in by 48 in under 68 in|"
+    "20 by 20 cm has diagonals over 28 cm, and one of 122 by 122 cm under 173 cm].",
 )
 KNOWN: Final[Mapping[str, tuple[Measurement, int]]] = {
     **{name: (MEASUREMENTS[name], 3) for name in HIVE_SIZES},

@@ -34,7 +34,16 @@ from hivecalc.hive import HIVE_SIZES, OPENINGS, Hive
 from hivecalc.hive.hive import value_of
 from hivecalc.hive.measurements import Measurement
 from hivecalc.judging import Verdict
-from hivecalc.length import MM, Length, Units, by_the_tape, length_from_text, shown, with_unit
+from hivecalc.length import (
+    MM,
+    Length,
+    Units,
+    by_the_tape,
+    in_units,
+    length_from_text,
+    shown,
+    with_unit,
+)
 from hivecalc.measuring import squareness
 from hivecalc.pages.contents import DONE, last_text
 from hivecalc.pages.messages import Outcome, Tone, folded, message, table
@@ -170,7 +179,7 @@ def _many_hives(hive: Hive, care: Care, habit: Habit) -> tuple[str, str]:
 
     found = trial(hive, care, habit)
     rows = [
-        [_named(n), f"{count:,} of {found.hives:,}", FIT.dimension(n).why]
+        [_named(n), f"{count:,} of {found.hives:,}", in_units(FIT.dimension(n).why, hive.units)]
         for n, count in [*found.rules.items()][:MOST_RULES]
     ]
     said = f"{found.hives:,} hives built with this care (seed {found.seed}): "

@@ -37,6 +37,8 @@ STYLE: Final = f"<style>\n{CSS}</style>"
 MOST_COLUMNS: Final = 5
 """A table of more is too wide for a phone."""
 MOST_FAULTS: Final = 5
+LONG: Final = Fraction(48)
+"""Longer tapes have sixteenths at best: common practice, no published source."""
 SIGNS: dict[Tone, str] = {"right": "✓", "wrong": "✗", "note": "•"}
 
 
@@ -113,7 +115,11 @@ def echo(length: Fraction, units: Units) -> str:
     >>> echo(Fraction(125, 127), "inch"), echo(Fraction(125, 127), "mm")
     ('≈ 63/64 in (25 mm)', '25 mm (≈ 63/64 in)')
 
-    The other unit is rounded on a grid as fine as the length itself: 25 mm is never about 1 in.
+    >>> echo(Fraction(15000, 127), "mm")
+    '3000 mm (≈ 118 1/8 in)'
+
+    The other unit is rounded on a grid as fine as the length itself, 25 mm is never about 1 in; but
+    a long tape has sixteenths at best.
     """
     other: Units = "mm" if units == "inch" else "inch"
     texts = [with_unit(units, length), shown(length, other, _as_fine(length, other))]
@@ -133,7 +139,7 @@ def _as_fine(length: Fraction, units: Units) -> Grid:
     on_rule = (length / MILLIMETRE.step).denominator == 1
     if units == "mm":
         return MILLIMETRE if on_tape or on_rule else TENTH_MM
-    return SIXTEENTH if on_tape else SIXTY_FOURTH
+    return SIXTEENTH if on_tape or length > LONG else SIXTY_FOURTH
 
 
 def heading(hive: Hive, *, demo: bool, place: str, page: str = "") -> str:

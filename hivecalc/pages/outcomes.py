@@ -11,7 +11,7 @@ from math import ceil, floor, isqrt
 from typing import Final, TypeAlias
 
 from hivecalc.as_built import PIECE_SIZE
-from hivecalc.components import DIMENSIONS, built, checked, parts, values
+from hivecalc.components import DIMENSIONS, built, checked, parts, sides_in_hand, values
 from hivecalc.derivation import (
     Change,
     Dimension,
@@ -366,8 +366,7 @@ def three_places(hive: Hive, *texts: str) -> Outcome:
 
 def two_diagonals(hive: Hive, rising: str, falling: str) -> Outcome:
     """The outcome of two diagonals: how far the box is out of square, drawn larger than it is."""
-    sizes = values(hive)
-    length, width = sizes["hive_length"], sizes["hive_width"]
+    length, width = sides_in_hand(hive)
     if not (rising.strip() and falling.strip()):
         diagonal = Fraction(isqrt(int((length**2 + width**2) * 10**12)), 10**6)
         about = shown(diagonal, hive.units).removeprefix("≈ ")
@@ -376,8 +375,9 @@ def two_diagonals(hive: Hive, rising: str, falling: str) -> Outcome:
     first, second = (length_from_text(t, hive.units) for t in (rising, falling))
     found = squareness(length, width, first, second, hive.units)
     said = message("right" if found.square else "wrong", found.sentence)
-    lean = Fraction(0) if found.misread else found.lean
-    return Outcome(said, out_of_square(length, width, lean, units=hive.units))
+    if found.misread:
+        return Outcome(said, "")
+    return Outcome(said, out_of_square(length, width, found.lean, units=hive.units))
 
 
 def two_boards(drawn: Callable[..., str], sign: int, hive: Hive, *texts: str) -> Outcome:

@@ -18,7 +18,7 @@ from hivecalc.hive.measurements import Measurement, entry
 from hivecalc.length import Length, Units, with_unit
 from hivecalc.pages.messages import Outcome, echo, folded, message, table, wide_picture
 from hivecalc.part import COMMON
-from hivecalc.reports.plan import buying_chapter, cut_words
+from hivecalc.reports.plan import buying_chapter, cut_words, not_planned
 from hivecalc.reports.saw import time_text, works_words
 from hivecalc.support.faults import sentence
 from hivecalc.workshop import Plan, Yard, plan, yard_beside
@@ -175,7 +175,7 @@ def boards_cut(hive: Hive, yard: Yard, kerf: str, margin: str, board: str) -> Ou
     made = plan([hive], here, "boards")
     said = [text for cut in made.lumber for text in _cut_words(cut, made)]
     of_boards = {piece.mark for piece in made.pieces if piece.section}
-    said += [f"{left.mark}: {left.why}." for left in made.unplanned if left.mark in of_boards]
+    said += not_planned(left for left in made.unplanned if left.mark in of_boards)
     said += [*made.warnings, *map(str, yard.left_out)]
     right = all(cut.proved for cut in made.lumber) and not made.unplanned
     drawn = boards_page(made.boards, made.yard, name=hive.name, wide=NARROW, beside=False)
@@ -258,12 +258,12 @@ def sheets(hive: Hive, yard: Yard, material: str) -> str:
     )
     text = message("note", *care)
     for kind in kinds:
-        missing = [f"{left.mark}: {left.why}." for left in kind.unplanned]
         proved = "Nothing cheaper will do: this is proved." if kind.proved else (
             "Whether something cheaper would do is not proved."
         )  # fmt: skip
         names = ", ".join(f"{s.number}, {s.goods.name}" for s in kind.goods)
-        text += message("note", f"{sentence(kind.stock.name)}: {names}.", proved, *missing)
+        bought = [f"{sentence(kind.stock.name)}: {names}.", proved] * bool(names)
+        text += message("note", *bought, *not_planned(kind.unplanned))
         for sheet in kind.goods:
             rows = [[cut_words(cut, made).replace("\n", ": ")] for cut in sheet.cuts]
             many = "1 setting" if len(rows) == 1 else f"{len(rows)} settings, in order"
@@ -288,7 +288,7 @@ def settings(hive: Hive, yard: Yard, least_rip: str = "") -> Outcome:
     here = with_choices(yard, hive.units, least_rip=least_rip)
     made = plan([hive], here)
     said = [time_text(made.settings, made), *made.warnings]
-    said += [f"{left.mark}: {left.why}." for left in made.unplanned]
+    said += not_planned(made.unplanned)
     text = ""
     lumber = [s for s in made.settings if not s.on_sheets]
     for kind, group in groupby(lumber, key=lambda s: s.kind):

@@ -13,7 +13,14 @@ from types import MappingProxyType
 from typing import Final
 
 from hivecalc.assembly import PHRASES, STRIP_WAY, WHOLE, steps, taken
-from hivecalc.components import DIMENSIONS, built, parts, values, values_to_find
+from hivecalc.components import (
+    DIMENSIONS,
+    built,
+    parts,
+    sides_in_hand,
+    values,
+    values_to_find,
+)
 from hivecalc.course_folder import originals
 from hivecalc.derivation import number, title
 from hivecalc.document import (
@@ -208,8 +215,7 @@ def _advice(hive: Hive, name: str, taken: Sequence[Length]) -> str:
         return reading_to_use(taken, hive.units).sentence if taken else ""
     if len(taken) < 2:  # noqa: PLR2004 - a box has two diagonals
         return ""
-    length, width = (values(hive)[size] for size in HIVE_SIZES)
-    return squareness(length, width, taken[0], taken[1], hive.units).sentence
+    return squareness(*sides_in_hand(hive), taken[0], taken[1], hive.units).sentence
 
 
 def _not_given(hive: Hive) -> list[str]:

@@ -30,7 +30,7 @@ from hivecalc.drawing.workshop import NARROW, ON_A_PAGE, WIDE, bars, boards_page
 from hivecalc.length import MM, UNITS, Length, in_either_unit, shown
 from hivecalc.support.faults import sentence
 from hivecalc.workshop.basket import Purchase, amount, fixings, misfits, on_mark, paid
-from hivecalc.workshop.boards import Cut, CutBoard
+from hivecalc.workshop.boards import Cut, CutBoard, Unplanned
 from hivecalc.workshop.cautions import CROSSCUT, IN_BOOK, MANUAL, Caution
 from hivecalc.workshop.needs import Piece
 from hivecalc.workshop.plan import Plan, cut_json, plan_json
@@ -48,6 +48,7 @@ BLANKS: Final = (
     "Blanks are crosscut from the boards, ripped, and cut to length last. Write its number on each "
     "strip as it falls."
 )
+MOST_MARKS: Final = 12  # named of the pieces that one thing is lacking for
 FEW_BOARDS: Final = 8
 """So many share a page with other things; more of them have a lying page to themselves."""
 
@@ -141,12 +142,18 @@ def _invented(plan: Plan) -> bool:
     return asked in known
 
 
+def not_planned(unplanned: Iterable[Unplanned]) -> Iterator[str]:
+    """What is not planned, a sentence for each reason: "B-P: your yard has no foam of 30 mm."."""
+    for why, found in groupby(sorted(unplanned, key=lambda u: u.why), key=lambda u: u.why):
+        marks = [left.mark for left in found]
+        more = f" and {len(marks) - MOST_MARKS} more" * (len(marks) > MOST_MARKS)
+        yield f"{', '.join(marks[:MOST_MARKS])}{more}: {why}."
+
+
 def warnings(plan: Plan) -> Iterator[Paragraph]:
     """What comes first wherever a plan is shown: another wood, what is not planned or left out."""
     yield from (Paragraph(text, "Another wood.", "wrong") for text in plan.warnings)
-    for why, found in groupby(sorted(plan.unplanned, key=lambda u: u.why), key=lambda u: u.why):
-        marks = ", ".join(left.mark for left in found)
-        yield Paragraph(f"{marks}: {why}.", "Not planned.", "wrong")
+    yield from (Paragraph(text, "Not planned.", "wrong") for text in not_planned(plan.unplanned))
     yield from (Paragraph(str(fault), "Left out of your yard.") for fault in plan.yard.left_out)
 
 
@@ -236,6 +243,8 @@ def _known(cut: Cut[CutBoard] | Cut[Sheet], plan: Plan) -> str:
     """How many are cut, and how near that is to the best."""
     what = "board" if cut.stock.sold else "sheet"
     many = f"{len(cut.goods):,} {what}{'s' * (len(cut.goods) != 1)}"
+    if not cut.goods:
+        return f"{many}."
     if cut.proved:
         return f"{many}. No plan does better: that is proved."
     counted, bound = (

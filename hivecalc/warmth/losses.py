@@ -15,6 +15,7 @@ from typing import Final, TypeAlias
 
 from hivecalc.components import built, values
 from hivecalc.hive import Hive
+from hivecalc.length import MM, with_unit
 from hivecalc.warmth.layers import (
     ALL,
     FILM_OUTSIDE,
@@ -190,15 +191,16 @@ def compared(hive: Hive, inside: float, outside: float) -> dict[str, float]:
     >>> next(iter(compared(demo_hive(), 20, -10)))
     'bare wood: no foam anywhere, panel out'
     """
-    has = usual(hive)
-    ways: dict[str, tuple[frozenset[str], int | None]] = {
+    has, thin = usual(hive), Fraction(1) if hive.units == "inch" else 25 * MM
+    all_round = "of foam all round, in a sleeve"
+    ways: dict[str, tuple[frozenset[str], Fraction | None]] = {
         "this hive": (has, None),
         "bare wood: no foam anywhere, panel out": (frozenset(), None),
         "foam in the roof only, panel out": (frozenset({"roof foam"}), None),
         "panel out": (has - {"panel"}, None),
         "no foam in the roof": (has - {"roof foam"}, None),
-        "1 in of foam all round, in a sleeve": (ALL, 1),
-        "2 in of foam all round, in a sleeve": (ALL, 2),
+        f"{with_unit(hive.units, thin)} {all_round}": (ALL, thin),
+        f"{with_unit(hive.units, 2 * thin)} {all_round}": (ALL, 2 * thin),
     }
     if "sleeve" in has:
         ways["single wall, no sleeve"] = (has - {"sleeve"}, None)
@@ -220,10 +222,10 @@ def foam_saves(hive: Hive, inside: float, outside: float) -> float:
 _FOAMS: Final = ("panel_foam_thickness", "roof_foam_thickness", "sleeve_foam_thickness")
 
 
-def _plain(hive: Hive, there: frozenset[str], foam: int | None) -> float:
+def _plain(hive: Hive, there: frozenset[str], foam: Fraction | None) -> float:
     """Watts for each kelvin through the plain parts, with what is there and so much foam."""
     found = values(hive)
-    changed = {} if foam is None else dict.fromkeys(_FOAMS, Fraction(foam))
+    changed = {} if foam is None else dict.fromkeys(_FOAMS, foam)
     usual_foam = {"sleeve_foam_thickness": found["foam_thickness"], **found, **changed}
     each = surfaces_of(usual_foam, built(hive), there)
     return sum(one.area / one.element.resistance for one in each)

@@ -69,7 +69,7 @@ def slider(  # noqa: PLR0913, PLR0917 - as many as a slider has
     """A slider that answers while it moves."""
     made = ipywidgets.IntSlider(
         value=value, min=low, max=high, step=by, description=label, readout=False, style=LABEL,
-        layout=ipywidgets.Layout(width="100%", flex_flow="row wrap"),
+        layout=ipywidgets.Layout(width="auto", flex_flow="row wrap"),
     )  # fmt: skip
     made.observe(lambda _: moved(), names="value")
     return made

@@ -28,7 +28,7 @@ from hivecalc.widgets.page_hive import PageHive, of_box
 from hivecalc.widgets.panels import Entries, label, text_of, typed
 
 THREE_PLACES = ("first place", "in the middle", "last place")
-USE_BOX, REPLACE = "My hive is this box in a sleeve", "Yes, replace it by this box"
+USE_BOX, REPLACE = "My hive is this box in a sleeve", "Yes, replace it with this box"
 
 
 class Measurements(ipywidgets.VBox):

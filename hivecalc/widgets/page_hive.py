@@ -24,6 +24,7 @@ from hivecalc.hive import (
     save,
     with_reading,
 )
+from hivecalc.hive.hive import line_of
 from hivecalc.length import Units
 from hivecalc.workshop import turn_yard
 
@@ -104,7 +105,8 @@ class PageHive:
 
     def rename(self, name: str) -> Hive:
         """Give the hive another name."""
-        return self._change(lambda now: self._read_back(replace(now, name=name)))
+        named = line_of(name, "the name")
+        return self._change(lambda now: self._read_back(replace(now, name=named)))
 
     def count_in(self, units: Units) -> Hive:
         """Keep the same sizes, read and written in this unit from now on.

@@ -131,7 +131,7 @@ def sheets_cut(
         if any(filling.gives(sheet, want) for sheet in (*own, *sold)):
             wants.append(want)
         else:
-            left.append(Unplanned(piece.mark, _why(piece, (*own, *sold), yard)))
+            left.append(Unplanned(piece.mark, _why(piece, stock, (*own, *sold), yard)))
     first, wants = filling.one_by_one(own, wants)
     bought, missing = filling.bought(sold, wants, aim)
     left += [Unplanned(want.piece.mark, "there are not enough sheets for it") for want in missing]
@@ -145,9 +145,9 @@ def sheets_cut(
     return Cut(stock, (*first, *bought), aim, counted, bound, tuple(left))
 
 
-def _why(piece: Piece, goods: Sequence[Goods], yard: Yard) -> str:
+def _why(piece: Piece, stock: Stock, goods: Sequence[Goods], yard: Yard) -> str:
     if not goods:
-        return f"your yard has no {piece.material} for it"
+        return f"your yard has no {stock.name}"
     largest = max(goods, key=lambda sheet: sheet.width * sheet.length)
     size, gives = (with_unit(yard.units, one.width, one.length) for one in (piece, largest))
     return f"it is {size}, and the largest sheet gives {gives}"

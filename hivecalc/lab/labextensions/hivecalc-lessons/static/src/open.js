@@ -45,12 +45,14 @@ export async function prepareNext({ serviceManager }, { content, context }) {
   await SessionAPI.startSession(session, serviceManager.serverSettings);
 }
 
-const visited = []; // panels of this window, the last one in front first
+let visited = []; // panels of this window, the last one in front first
 
 /** Note which lesson is in front, and end those that were left longest ago. */
 export async function keepFew(app, panel) {
-  visited.splice(0, visited.length, panel, ...visited.filter((p) => p !== panel && !p.isDisposed));
-  for (const left of visited.splice(1 + STAY)) await close(left);
+  if (visited[0] === panel) return;
+  visited = [panel, ...visited.filter((p) => p !== panel)];
+  for (const left of visited.slice(1 + STAY)) await close(left);
+  visited = visited.filter((p) => !p.isDisposed);
   const { SessionAPI } = await shared("@jupyterlab/services");
   const settings = app.serviceManager.serverSettings;
   const here = new Set(visited.map(({ context }) => context.path));
@@ -61,9 +63,9 @@ export async function keepFew(app, panel) {
     await SessionAPI.shutdownSession(id, settings);
 }
 
+// A lesson that JupyterLab has still to save stays: it would ask about one that is closed meanwhile.
 async function close(panel) {
-  if (!isLesson(panel)) return;
-  if (panel.context.model.dirty) await panel.context.save().catch(() => {});
+  if (panel.isDisposed || panel.context.model.dirty) return;
   await panel.sessionContext.shutdown().catch(() => {});
   panel.dispose();
 }

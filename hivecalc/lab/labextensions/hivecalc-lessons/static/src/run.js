@@ -22,7 +22,8 @@ export async function run(app, panel) {
   await panel.revealed;
   markUnits(panel);
   dropFirstPicture();
-  if (!(await isGiven(app, panel).catch(() => false))) return offerToRun(app, panel);
+  const given = () => isGiven(app, panel).catch(() => false);
+  if (!(await given())) return offerToRun(app, panel);
   await panel.sessionContext.ready;
   if (panel.isDisposed) return;
   if (app.shell.currentWidget !== panel) {
@@ -30,6 +31,7 @@ export async function run(app, panel) {
     return;
   }
   await runAll(app, panel);
+  if (await given()) panel.context.model.dirty = false; // nothing to save, nor to ask about
 }
 
 async function runAll(app, panel) {
