@@ -298,7 +298,8 @@ def shop_command(call: Batch) -> int:
     COMPONENT,
     path_option(
         "--labels",
-        said="Write a page for each hive to this PDF file instead: labels to cut out and stick on.",
+        said="Write labels to stick on the pieces to this PDF file instead, each hive's on pages "
+        "of their own.",
     ),
     kind=Batch,
     calls=(

@@ -375,11 +375,11 @@ def in_both(length: Length, plan: Plan) -> list[Cell]:
     return [shown(length, plan.units), float(length / MM)]
 
 
-# ── one page a student ────────────────────────────────────────────────────────────────────────
+# ── pages for each student ────────────────────────────────────────────────────────────────────────
 
 
 def labels(plan: Plan) -> Document:
-    """A page for each hive: its pieces with marks to cut out and stick on, sizes, where from."""
+    """Pages for each hive: its pieces with marks to cut out and stick on, sizes, where from."""
     sources = {w.mark: w.source for s in plan.settings for w in s.works if w.source}
 
     def label(piece: Piece) -> tuple[str, str]:
