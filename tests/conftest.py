@@ -5,6 +5,7 @@ import shutil
 import signal
 import sys
 from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -75,6 +76,24 @@ def window(tmp_path_factory: pytest.TempPathFactory) -> Iterator[BrowserContext]
 
 @pytest.fixture
 def learner(window: BrowserContext, lab: Lab) -> Iterator[Learner]:
+    """A learner with a fresh course folder and page."""
+    with somebody(window, lab) as someone:
+        yield someone
+
+
+@pytest.fixture(scope="module")
+def reader(window: BrowserContext, lab: Lab) -> Iterator[Learner]:
+    """A learner who goes from lesson to lesson on one page, which asks nobody else for ours."""
+    asked: list[str] = []
+    with somebody(window, lab) as someone:
+        someone.page.on("request", lambda request: asked.append(request.url))
+        yield someone
+    own = f"http://127.0.0.1:{lab.port}/"
+    assert [url for url in asked if "hivecalc" in url and not url.startswith(own)] == []
+
+
+@contextmanager
+def somebody(window: BrowserContext, lab: Lab) -> Iterator[Learner]:
     """A learner with a fresh course folder and page, who must not run into a hidden error."""
     for path in lab.folder.rglob("*"):  # the folders stay: a kernel may just be starting in one
         if path.is_file() or path.is_symlink():
