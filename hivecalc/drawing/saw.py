@@ -21,7 +21,6 @@ from hivecalc.drawing.canvas import (
     Canvas,
     Finish,
     Pen,
-    Picture,
     figure,
 )
 from hivecalc.drawing.labels import (
@@ -38,6 +37,7 @@ from hivecalc.drawing.labels import (
 )
 from hivecalc.drawing.layout import LINE, Side
 from hivecalc.drawing.subject import Outline, View
+from hivecalc.drawing.svg import Picture
 from hivecalc.length import Length, Units
 from hivecalc.space.solids import rectangle
 from hivecalc.workshop.settings import Bevel, Taper, degrees_text, taper_words

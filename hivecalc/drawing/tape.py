@@ -21,16 +21,15 @@ from hivecalc.drawing.canvas import (
     WIDTH,
     WOOD,
     Canvas,
-    Data,
     Finish,
     Hand,
     Pen,
-    Picture,
     corners,
     figure,
 )
 from hivecalc.drawing.labels import SHEET, draw_measures
 from hivecalc.drawing.layout import LETTER, LINE, Point, spread, text_width
+from hivecalc.drawing.svg import Data, Picture
 from hivecalc.length import MM, SIXTY_FOURTH, Length, Units, mixed
 
 UNIT: dict[Units, Length] = {"inch": Fraction(1), "mm": MM}

@@ -24,8 +24,8 @@ from hivecalc.document import (
     Section,
     Table,
 )
-from hivecalc.drawing.canvas import Picture as Drawn
-from hivecalc.drawing.canvas import unnumbered
+from hivecalc.drawing.svg import Picture as Drawn
+from hivecalc.drawing.svg import unnumbered
 from hivecalc.drawing.workshop import NARROW, ON_A_PAGE, WIDE, bars, boards_page, sheet_picture
 from hivecalc.length import MM, UNITS, Length, in_either_unit, shown
 from hivecalc.support.faults import sentence
