@@ -305,12 +305,12 @@ def test_the_first_walk_has_a_sister_worked_through(units: Units, left: str) -> 
     assert told.count(left.partition(" ")[0]) > 1
 
 
-@pytest.mark.parametrize("word", ["more", "same", "finger", "hand", "less"])
-def test_just_one_prediction_fits(word: str) -> None:
-    sizes = {"same": "back_rail_length", "finger": "side_rail_length", "hand": "front_rail_length"}
-    for fits, name in sizes.items():
-        assert pages.prediction_fits(demo_hive(), f"bottom_board.{name}", word) == (word == fits)
-    assert pages.prediction_fits(demo_hive(), "roof.deck_length", word) == (word == "more")
+def test_just_one_prediction_fits() -> None:
+    right = {
+        "bottom_board.back_rail_length": "same", "bottom_board.side_rail_length": "finger",
+        "bottom_board.front_rail_length": "hand", "roof.deck_length": "more",
+    }  # fmt: skip
+    assert {name: pages.to_predict(demo_hive(), name).right for name in right} == right
 
 
 @pytest.mark.parametrize("name", sorted(HIVES))
@@ -443,10 +443,10 @@ def test_every_dimension_of_any_hive_can_be_walked(name: str) -> None:
     ]
     plain = [n for n in derived if DIMENSIONS.dimensions[n].component in (*built(hive), PRACTICE)]
     for dimension in plain:
-        question, options = pages.prediction(hive, dimension)
+        question, options, right, _ = pages.to_predict(hive, dimension)
         if DIMENSIONS.dimensions[dimension].kind == "length":
             assert question
-            assert sum(pages.prediction_fits(hive, dimension, word) for _, word in options) == 1
+            assert sum(word == right for _, word in options) == 1
         chain = true_chain(hive, dimension)
         if chain is None or name != "eight-frame":  # which has all that is ever built
             continue
