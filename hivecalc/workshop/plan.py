@@ -244,12 +244,12 @@ def plan_json(found: Plan) -> dict[str, object]:
             } for cut in sheet.cuts],
         } for sheet in found.sheets],
         "settings": [{
-            "setting": s.number, "kind": s.kind, "machine": s.machine,
+            "setting": s.number, "kind": s.kind.name, "machine": s.kind.machine,
             **sizes(distance=s.distance), "tilt": s.tilt, "told": s.sentence(found.units),
             "from": list(s.sources),
             "pieces": [{"mark": w.mark, "from": w.source, "count": w.times, "group": w.group}
                        for w in s.works],
-            "cautions": [caution.text for caution in s.cautions],
+            "cautions": [caution.text for caution in s.kind.cautions],
         } for s in found.settings],
         "basket": [{
             "sort": line.sort, "name": line.name, "count": line.count, "spare": line.spare,
