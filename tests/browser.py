@@ -31,6 +31,7 @@ FLAGS = [
     "--disable-background-networking",
     "--disable-component-update",
     "--disable-sync",
+    "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",  # without a network
 ]
 PATIENCE = 30_000  # ms before a wait in the browser counts as failed
 NOTEBOOK = "window.jupyterapp?.shell.currentWidget"

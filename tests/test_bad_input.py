@@ -226,6 +226,7 @@ def test_two_ways_to_a_size_that_disagree_are_both_told(capfd, command):
 
 # As one writes them in a shell.
 USAGE = {
+    "new hive.toml --set name=Ada": "and not a hive's name; write it into its file.",
     "parts --component box": "no component is called “box”; name one of bottom_board, inner_cover, "
     "roof.",
     "explain bottom_board.side_rail_lenght": "perhaps you mean bottom_board.side_rail_length",

@@ -112,9 +112,10 @@ def _faults_of_settings(given: Given, settings: Mapping[str, str | Fraction]) ->
         place = f"--set {short(name)}"
         if name in MEASUREMENTS:
             yield from given.item(name, value, place)
-        elif name == "units":
-            found = "a call sets measurements, and a hive's units stand in its file"
-            yield Fault(place, found, "write a new one with `hivecalc new FILE --set units=mm`")
+        elif name in _TOP:
+            found = f"a call sets measurements, and not a hive's {name}"
+            new = "write a new one with `hivecalc new FILE --set units=mm`"
+            yield Fault(place, found, new if name == "units" else "write it into its file")
         else:
             yield given.unknown(name, place)
     yield from faults_together(given)
