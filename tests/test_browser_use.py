@@ -227,6 +227,10 @@ def test_a_lesson_that_is_loaded_again_does_not_carry_its_earlier_panels_along(
         learner.page.wait_for_selector("[data-hivecalc=alive]")
         learner.wait_until_run(FRAME)
         assert learner.page.evaluate(count) == once
+    other = learner.page.context.new_page()
+    other.goto(learner.address(FRAME))  # in a second window it takes nothing from the first
+    other.wait_for_selector("[data-hivecalc=alive]")
+    other.close()
     learner.enter("Side rail length", "21 5/8")
     expect(beside(learner, "Side rail length")).to_contain_text("Right")
 

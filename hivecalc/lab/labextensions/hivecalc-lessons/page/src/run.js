@@ -54,6 +54,7 @@ async function kernelReady(app, { sessionContext }) {
 // come along, more at each time; they stay only where that page is still open.
 async function endEarlier({ serviceManager }, kernel) {
   const { KernelAPI } = await shared("@jupyterlab/services");
+  await kernel.info; // this page is connected
   const { connections } = await KernelAPI.getKernelModel(kernel.id, serviceManager.serverSettings);
   if (connections > 1) return;
   const code = "import ipywidgets; ipywidgets.Widget.close_all()";
