@@ -28,7 +28,7 @@ from hivecalc.widgets.page_hive import to_ask_on, with_a_box
 from tests.by_hand import by_hand
 from tests.commands import Told, called
 from tests.hives import HIVES
-from tests.jupyter_rig import ROOT
+from tests.jupyter_rig import ROOT, cells
 from tests.panels import enter, has, said, walk, words
 from tests.pictures import parsed
 
@@ -332,10 +332,8 @@ def lit_up(svg: str) -> list[ET.Element]:
 
 def lesson_widgets(bench: Bench, lesson: str = FRAME) -> Iterator[Widget]:
     """Every panel of a lesson, as its cells make them."""
-    notebook = ROOT / "workbook" / f"{lesson}.ipynb"
-    cells = json.loads(notebook.read_text(encoding="utf-8"))["cells"]
-    code = ["".join(c["source"]) for c in cells if c["cell_type"] == "code"]
-    for line in [each for text in code for each in text.splitlines()]:
+    code = cells(ROOT / "workbook" / f"{lesson}.ipynb", "code")
+    for line in [each for cell in code for each in cell["source"].splitlines()]:
         if line.startswith("bench."):
             yield eval(line, {"bench": bench})  # noqa: S307 - a lesson of our own
         elif line.startswith("bench = bench."):

@@ -331,7 +331,8 @@ def changes_since(found: Plan, hives: Sequence[Hive], yard: Yard | None = None) 
     texts = []
     before, now = (_hives_json(one) for one in (found.hives, batch(hives)))
     if len(before) != len(now):
-        texts.append(f"The plan is for {len(before)} hives, and here are {len(now)}.")
+        many = "1 hive" if len(before) == 1 else f"{len(before)} hives"
+        texts.append(f"The plan is for {many}, and not for {len(now)}.")
     elif other := [n["name"] for old, n in zip(before, now, strict=True) if old != n]:
         changed = dict.fromkeys(other)
         texts += [f"{name} is not as it was when the plan was made." for name in changed]
