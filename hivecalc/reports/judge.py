@@ -13,7 +13,7 @@ from typing import Final, TypeAlias
 
 from hivecalc.answers import AnswerRow
 from hivecalc.derivation import title
-from hivecalc.document import Cell, Document, Form, Paragraph, Report, Rows, Section
+from hivecalc.document import Cell, Document, Form, Json, Paragraph, Report, Rows, Section
 from hivecalc.document.text import csv_text
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.judging import Judgement, Verdict, verdict, verdict_json
@@ -47,12 +47,7 @@ def verdict_report(judged: Verdict) -> Report:
     practice = [f"To practise: {slip.practice}" for slip in judged.slips[:1]]
     asked = f"{_named(judged.dimension)}: {quoted(judged.answer)}"
     lines = (asked, judged.message, judged.tells_apart, _look(judged.question), *practice)
-    return Report(
-        lambda: _lines(*lines),
-        lambda: Rows(COLUMNS, [_cells(judged)]),
-        lambda: verdict_json(judged),
-        holds=judged.right,
-    )
+    return _report(judged, lines, lambda: verdict_json(judged))
 
 
 def chain_report(hive: Hive, found: ChainVerdict, answer: str | None) -> Report:
@@ -61,12 +56,7 @@ def chain_report(hive: Hive, found: ChainVerdict, answer: str | None) -> Report:
     sizes = ", ".join(f"{count} × {title(name)}" for name, count in found.chain.items())
     given = f"; {quoted(answer)}" if answer is not None else ""
     lines = (f"{_named(found.dimension)}: {sizes}{given}", whole.message, _look(found.question))
-    return Report(
-        lambda: _lines(*lines),
-        lambda: Rows(COLUMNS, [_cells(whole)]),
-        lambda: chain_json(hive, found, answer),
-        holds=whole.right,
-    )
+    return _report(whole, lines, lambda: chain_json(hive, found, answer))
 
 
 def _named(dimension: str) -> str:
@@ -77,8 +67,14 @@ def _look(question: str) -> str:
     return question and f"Look again: {question}"
 
 
-def _lines(*lines: str) -> Document:
-    return Document("", (Section("", tuple(Paragraph(line) for line in lines if line)),))
+def _report(judged: Verdict, lines: Iterable[str], data: Callable[[], Json]) -> Report:
+    paragraphs = tuple(Paragraph(line) for line in lines if line)
+    return Report(
+        lambda: Document("", (Section("", paragraphs),)),
+        lambda: Rows(COLUMNS, [_cells(judged)]),
+        data,
+        holds=judged.right,
+    )
 
 
 def _cells(judged: Verdict) -> list[Cell]:
