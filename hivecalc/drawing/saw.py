@@ -39,7 +39,7 @@ from hivecalc.drawing.layout import LINE, Side
 from hivecalc.drawing.subject import Outline, View
 from hivecalc.drawing.svg import Picture
 from hivecalc.length import Length, Units
-from hivecalc.space.solids import rectangle
+from hivecalc.space.solids import NOTHING, rectangle
 from hivecalc.workshop.settings import Bevel, Taper, degrees_text, taper_words
 from hivecalc.workshop.strips import CrossSection, Rectangle, Rip, section_words
 
@@ -149,7 +149,6 @@ FENCE = Fraction(1, 2)  # inches of the fence that are drawn, and of table beyon
 ABOVE = Fraction(1, 4)  # inches by which fence and blade stand above the stock
 TABLE = Fraction(1, 4)  # inches of the table's thickness that are drawn
 RIP_ROOM = LINE + 22.0
-NOTHING = Fraction(0)
 Place: TypeAlias = Fraction | float
 STAYS = Finish(OUTLINE, WOOD, "stud")
 FALLS = Finish(Pen(PENCIL, 0.9, "4 3"), PAPER, "grain")

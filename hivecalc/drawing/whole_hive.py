@@ -57,11 +57,6 @@ class Lift:
         ]
         return min(heights) + self.lift, max(heights) + self.lift
 
-    @property
-    def lifted(self) -> list[tuple[Solid, Place]]:
-        """Its pieces, each with where it is moved to."""
-        return [(solid, (0.0, 0.0, self.lift)) for solid in self.solids]
-
 
 def layers(component: str, solids: Sequence[Solid]) -> Iterator[Lift]:
     """The layers of a component, from below upwards, none lifted yet; none without a piece."""
@@ -153,10 +148,14 @@ def _aside(solid: Solid, size: float) -> tuple[float, float]:
     return x * away.steps * SIDE_STEP * size, y * away.steps * SIDE_STEP * size
 
 
-def eye_on(found: Sequence[Lift], left: float, right: float, top: float, scale: float) -> Eye:
-    """An eye that sees layers between two places across a sheet, from `top` downwards."""
+def looked_at(
+    found: Sequence[Lift], left: float, right: float, top: float, scale: float
+) -> tuple[Eye, list[Face]]:
+    """An eye on layers between two places across a sheet, from `top` downwards; what it sees."""
     low, high = (limit * ACROSS * scale for limit in across(found))
-    return Eye((left + right - high - low) / 2, top - down(found)[0] * scale, scale)
+    eye = Eye((left + right - high - low) / 2, top - down(found)[0] * scale, scale)
+    pieces = ((s, (0.0, 0.0, layer.lift)) for layer in found for s in layer.solids)
+    return eye, faces_seen(pieces, eye)
 
 
 def draw_guides(canvas: Canvas, eye: Eye, values: Mapping[str, Fraction], top: float) -> None:
@@ -244,8 +243,7 @@ class _Apart:
         top = canvas.paragraph("The hive, taken apart", MARGIN, bold=True)
         top = canvas.paragraph(self._intro, top) + MARGIN
         lifted, scale = self._lifted
-        eye = eye_on(lifted, MARGIN, MARGIN + PICTURE, top, scale)
-        seen = faces_seen([piece for layer in lifted for piece in layer.lifted], eye)
+        eye, seen = looked_at(lifted, MARGIN, MARGIN + PICTURE, top, scale)
         bottom = max(y for face in seen for _, y in face.points)
         entries = list(self._legend(seen))
         with canvas.view("exploded", eye.scale):
@@ -378,8 +376,7 @@ class _Standing:
         (left, most), (highest, lowest) = across(whole), down(whole)
         wide = (most - left) * ACROSS
         scale = min(LARGEST_STANDING, (right - MARGIN) / wide, HIGHEST / (lowest - highest))
-        eye = eye_on(whole, MARGIN, right, top, scale)
-        seen = not_hidden(faces_seen(whole[0].lifted, eye))
+        seen = not_hidden(looked_at(whole, MARGIN, right, top, scale)[1])
         with canvas.view("standing", scale):
             paint(canvas, seen)
         column = sorted(self._labels(seen), key=lambda label: label.target[1])

@@ -23,10 +23,18 @@ from hivecalc.drawing.frame import out_of_square
 from hivecalc.drawing.in_space import in_space, lies, size_figures
 from hivecalc.drawing.inner_cover import exploded_inner_cover
 from hivecalc.drawing.nested import nested
-from hivecalc.drawing.prisms import faces_seen, not_hidden, paint
+from hivecalc.drawing.prisms import not_hidden, paint
 from hivecalc.drawing.roof_section import roof_section
 from hivecalc.drawing.tape import tape_to_read
-from hivecalc.drawing.whole_hive import ACROSS, across, apart, down, exploded_hive, eye_on, layers
+from hivecalc.drawing.whole_hive import (
+    ACROSS,
+    across,
+    apart,
+    down,
+    exploded_hive,
+    layers,
+    looked_at,
+)
 from hivecalc.hive import HIVE_SIZES, Hive, demo_hive, write_whole
 from hivecalc.length import MM
 from hivecalc.pages import workshop
@@ -268,9 +276,9 @@ def _apart(hive: Hive, *components: str) -> Picture:
     scale = min(ROOM / (right - left) / ACROSS, HIGH / (bottom - top))
     room = (right - left) * ACROSS * scale
     canvas = Canvas(room + 2 * MARGIN)
-    eye = eye_on(lifted, MARGIN, MARGIN + room, MARGIN, scale)
+    _, seen = looked_at(lifted, MARGIN, MARGIN + room, MARGIN, scale)
     with canvas.view("exploded", scale):
-        paint(canvas, not_hidden(faces_seen([p for layer in lifted for p in layer.lifted], eye)))
+        paint(canvas, not_hidden(seen))
     named = ", ".join(map(_words, components))
     words = f"From below upwards: {named}. The front is at the lower left."
     return canvas.picture("Pulled apart", words, (bottom - top) * scale + 2 * MARGIN)
