@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, lcm
-from typing import Final, Literal, TypeAlias
+from typing import Final, TypeAlias
 
 from hivecalc.drawing.canvas import (
     BOLD,
@@ -275,7 +275,6 @@ def draw_arrow(
 
 # ── a step of a sum ───────────────────────────────────────────────────────────────────────────
 
-Operation: TypeAlias = Literal["+", "−", "×", "÷"]
 HIGH: Final = 22.0
 TICK: Final = 7.0
 PARTS_CLOSEST: Final = 5.0  # from mark to mark
@@ -291,7 +290,7 @@ class Laid:
     off: bool = False
 
 
-def step_on_tape(operation: Operation, first: Fraction, second: Fraction) -> str:
+def step_on_tape(operation: str, first: Fraction, second: Fraction) -> str:
     """SVG picture of one step of a sum: only parts of an inch where the whole inches are no matter.
 
     The times stand first in a product; `÷` is half of the first. The result is never shown.
@@ -304,7 +303,7 @@ def step_on_tape(operation: Operation, first: Fraction, second: Fraction) -> str
 _Step: TypeAlias = tuple[str, str, Sequence[Laid], int]
 
 
-def _summed(operation: Operation, first: Fraction, second: Fraction) -> _Step:
+def _summed(operation: str, first: Fraction, second: Fraction) -> _Step:
     one, other = first % 1, second % 1
     bottom = lcm(one.denominator, other.denominator)
     if operation == "+":
