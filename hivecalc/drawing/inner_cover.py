@@ -35,7 +35,7 @@ from hivecalc.drawing.prisms import (
 )
 from hivecalc.drawing.subject import BEYOND, Named, Subject, within
 from hivecalc.drawing.svg import Picture
-from hivecalc.drawing.whole_hive import ACROSS, Lift, beside_labels, draw_guides, layers, looked_at
+from hivecalc.drawing.whole_hive import ACROSS, Lift, beside_labels, draw_guides, eye_on, layers
 from hivecalc.length import Length
 from hivecalc.part import SIZES
 from hivecalc.space import Solid
@@ -82,7 +82,7 @@ class _Apart:
         canvas, (layers, scale) = Canvas(lit=self.subject.lit), self._lifted
         top = canvas.paragraph(TITLE, MARGIN, bold=True)
         top = canvas.paragraph(self._intro, top) + MARGIN
-        eye, seen = looked_at(layers, self._left, RIGHT, top, scale)
+        eye, seen = eye_on(layers, self._left, RIGHT, top, scale)
         with canvas.view("exploded", scale):
             draw_guides(canvas, eye, self.subject.now, layers[-1].reach()[0])
             paint(canvas, seen, self._pen)

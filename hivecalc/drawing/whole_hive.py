@@ -148,7 +148,7 @@ def _aside(solid: Solid, size: float) -> tuple[float, float]:
     return x * away.steps * SIDE_STEP * size, y * away.steps * SIDE_STEP * size
 
 
-def looked_at(
+def eye_on(
     found: Sequence[Lift], left: float, right: float, top: float, scale: float
 ) -> tuple[Eye, list[Face]]:
     """An eye on layers between two places across a sheet, from `top` downwards; what it sees."""
@@ -243,7 +243,7 @@ class _Apart:
         top = canvas.paragraph("The hive, taken apart", MARGIN, bold=True)
         top = canvas.paragraph(self._intro, top) + MARGIN
         lifted, scale = self._lifted
-        eye, seen = looked_at(lifted, MARGIN, MARGIN + PICTURE, top, scale)
+        eye, seen = eye_on(lifted, MARGIN, MARGIN + PICTURE, top, scale)
         bottom = max(y for face in seen for _, y in face.points)
         entries = list(self._legend(seen))
         with canvas.view("exploded", eye.scale):
@@ -376,7 +376,7 @@ class _Standing:
         (left, most), (highest, lowest) = across(whole), down(whole)
         wide = (most - left) * ACROSS
         scale = min(LARGEST_STANDING, (right - MARGIN) / wide, HIGHEST / (lowest - highest))
-        seen = not_hidden(looked_at(whole, MARGIN, right, top, scale)[1])
+        seen = not_hidden(eye_on(whole, MARGIN, right, top, scale)[1])
         with canvas.view("standing", scale):
             paint(canvas, seen)
         column = sorted(self._labels(seen), key=lambda label: label.target[1])

@@ -25,15 +25,7 @@ from hivecalc.drawing.nested import nested
 from hivecalc.drawing.prisms import not_hidden, paint
 from hivecalc.drawing.roof_section import roof_section
 from hivecalc.drawing.tape import tape_to_read
-from hivecalc.drawing.whole_hive import (
-    ACROSS,
-    across,
-    apart,
-    down,
-    exploded_hive,
-    layers,
-    looked_at,
-)
+from hivecalc.drawing.whole_hive import ACROSS, across, apart, down, exploded_hive, eye_on, layers
 from hivecalc.hive import HIVE_SIZES, Hive, demo_hive, write_whole
 from hivecalc.length import MM
 from hivecalc.pages import workshop
@@ -258,7 +250,7 @@ def _apart(hive: Hive, *components: str) -> Picture:
     scale = min(ROOM / (right - left) / ACROSS, HIGH / (bottom - top))
     room = (right - left) * ACROSS * scale
     canvas = Canvas(room + 2 * MARGIN)
-    _, seen = looked_at(lifted, MARGIN, MARGIN + room, MARGIN, scale)
+    _, seen = eye_on(lifted, MARGIN, MARGIN + room, MARGIN, scale)
     with canvas.view("exploded", scale):
         paint(canvas, not_hidden(seen))
     named = ", ".join(map(_words, components))
