@@ -333,17 +333,14 @@ class _Apart:
                 canvas.path([(NUMBERS_LEFT, y), elbow, entry.spot], THIN)
                 canvas.dot(entry.spot)
         for entry, y in zip(entries, places, strict=True):
-            self._draw_entry(canvas, entry, y)
+            left = TEXT_LEFT if entry.number else NUMBERS_LEFT
+            first = y - LINE * len(entry.lines) / 2 + 1 + ASCENT * LETTER
+            for i, line in enumerate(entry.lines):
+                canvas.text(line, (left, first + i * LINE), hand=Hand(bold=not entry.number))
+            if entry.number:
+                centre = (left - ROOM - RADIUS, y)
+                canvas.number(entry.number, centre, RADIUS, CIRCLE, bold=False)
         return places[-1] + heights[-1] / 2
-
-    def _draw_entry(self, canvas: Canvas, entry: _Entry, y: float) -> None:
-        left = TEXT_LEFT if entry.number else NUMBERS_LEFT
-        first = y - LINE * len(entry.lines) / 2 + 1 + ASCENT * LETTER
-        for i, line in enumerate(entry.lines):
-            canvas.text(line, (left, first + i * LINE), hand=Hand(bold=not entry.number))
-        if entry.number:
-            centre = (left - ROOM - RADIUS, y)
-            canvas.number(entry.number, centre, RADIUS, CIRCLE, bold=False)
 
 
 # ── as it stands ──────────────────────────────────────────────────────────────────────────────
@@ -376,9 +373,9 @@ class _Standing:
         (left, most), (highest, lowest) = across(whole), down(whole)
         wide = (most - left) * ACROSS
         scale = min(LARGEST_STANDING, (right - MARGIN) / wide, HIGHEST / (lowest - highest))
-        seen = not_hidden(eye_on(whole, MARGIN, right, top, scale)[1])
+        _, seen = eye_on(whole, MARGIN, right, top, scale)
         with canvas.view("standing", scale):
-            paint(canvas, seen)
+            paint(canvas, not_hidden(seen))
         column = sorted(self._labels(seen), key=lambda label: label.target[1])
         bottom = max(y for face in seen for _, y in face.points)
         bottom = draw_column(canvas, "right", WIDTH - MARGIN - LABELS, column, (top, bottom))
