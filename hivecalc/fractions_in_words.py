@@ -82,6 +82,11 @@ def sum_steps(terms: Sequence[tuple[Fraction, Length]], units: Units = "inch") -
 
     Lengths are in inches. Raises ValueError for a length below zero.
     """
+    return _steps(operations_of(terms), units)
+
+
+def operations_of(terms: Iterable[tuple[Fraction, Length]]) -> list[Operation]:
+    """The operations of such a sum, each with the numbers that it works on."""
     operations, total = list[Operation](), Fraction(0)
     for number, (count, size) in enumerate(terms):
         times, taken = abs(count.numerator), abs(count) * size
@@ -92,7 +97,7 @@ def sum_steps(terms: Sequence[tuple[Fraction, Length]], units: Units = "inch") -
         if number:
             operations.append(("+" if count > 0 else "−", (total, taken)))
         total += taken if count > 0 else -taken
-    return _steps(operations, units)
+    return operations
 
 
 def formula_steps(

@@ -1,6 +1,7 @@
 """Hives, invented for tests: files that lead a notebook to the ends of what is allowed, and any."""
 
 from fractions import Fraction
+from functools import cache
 from math import ceil, floor
 
 from hypothesis import assume
@@ -13,7 +14,6 @@ from hivecalc.hive import (
     MEASUREMENTS,
     Hive,
     HiveFaults,
-    Measurement,
     changed,
     hive_from_text,
 )
@@ -102,8 +102,10 @@ TURNS: list[dict[str, str | Fraction]] = [
 ]  # fmt: skip
 
 
-def near(known: Measurement, units: Units) -> st.SearchStrategy[Fraction]:
+@cache
+def near(name: str, units: Units) -> st.SearchStrategy[Fraction]:
     """A value that is allowed, and no further from the usual one than by a fourth."""
+    known = MEASUREMENTS[name]
     low, high = known.limits(units)
     usual = known.defaults[units] or (low + high) / 2
     step = MM if units == "mm" else Fraction(1, 32)
@@ -121,7 +123,7 @@ def allowed_hives(draw: st.DrawFn) -> Hive:
     """Any hive that is allowed: inch or mm, measured, from a box or frames, with any choices."""
     units: Units = draw(st.sampled_from(UNITS))
     names = draw(st.lists(st.sampled_from(LOOSE), max_size=12, unique=True))
-    some = {n: draw(near(MEASUREMENTS[n], units)) for n in names}
+    some = {n: draw(near(n, units)) for n in names}
     sizes = {**draw(st.sampled_from(SIZED)), **some, **draw(st.sampled_from(TURNS))}
     try:
         return checked(changed(Hive("Any hive", units, {}, {}), sizes))

@@ -1,5 +1,6 @@
-"""What all tests that run Jupyter share: where the notebooks are, a home without settings."""
+"""What all tests of notebooks share: where they are, their cells, a home without settings."""
 
+import json
 import os
 from pathlib import Path
 
@@ -11,6 +12,20 @@ FOLDERS = ("workbook", "exercises", "solutions")
 def notebooks() -> list[Path]:
     """Every notebook of the project, in the order of its folders and names."""
     return [path for folder in FOLDERS for path in sorted((ROOT / folder).rglob("*.ipynb"))]
+
+
+def cells(notebook: Path, kind: str = "") -> list[dict]:
+    """The cells of a notebook, of one kind or all, each with its source as one text."""
+    held = json.loads(notebook.read_bytes())["cells"]
+    return [c | {"source": "".join(c["source"])} for c in held if kind in ("", c["cell_type"])]
+
+
+def notebook_text(*code: str) -> str:
+    """A new notebook with these cells of code, as it is stored."""
+    cell = {"cell_type": "code", "execution_count": None, "metadata": {}, "outputs": []}
+    made = [cell | {"id": f"cell-{n}", "source": text} for n, text in enumerate(code)]
+    kernel = {"kernelspec": {"name": "python3", "display_name": "Python 3 (ipykernel)"}}
+    return json.dumps({"cells": made, "metadata": kernel, "nbformat": 4, "nbformat_minor": 5})
 
 
 def make_jupyter_home(home: Path) -> dict[str, str]:

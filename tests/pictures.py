@@ -59,6 +59,7 @@ def true_values(length: str = "23 1/8", width: str = "17 3/8", **more: str) -> S
     return values(hive_of(length, width, **more))
 
 
+@cache
 def sizes_within(name: str) -> st.SearchStrategy[Fraction]:
     """Sizes in a measurement's range: its ends, sixteenths, and the odd thousandths of an mm."""
     low, high = MEASUREMENTS[name].low, MEASUREMENTS[name].high

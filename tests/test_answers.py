@@ -114,7 +114,7 @@ SLIP_NAMES = st.lists(st.text(max_size=9), max_size=3)
 
 
 def judged(kind: Judgement, slips: list[str]) -> Verdict:
-    named = tuple(NamedSlip(s, "rule", PANEL, "", "", "", "") for s in slips)
+    named = tuple(NamedSlip(s, PANEL, "", "", "", "") for s in slips)
     return Verdict(PANEL, "", kind, "", slips=named)
 
 

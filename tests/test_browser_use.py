@@ -7,7 +7,6 @@ import time
 from pathlib import Path
 from urllib.parse import urlsplit
 
-import nbformat
 import pytest
 from playwright.sync_api import Locator, Route, expect
 
@@ -17,7 +16,7 @@ from hivecalc.course_folder.serving import EXTENSION, EXTENSIONS
 from hivecalc.hive import hive_from_file
 from tests.browser import HAS_RUN, KERNEL, Learner
 from tests.browser import NOTEBOOK as NOW
-from tests.jupyter_rig import ROOT
+from tests.jupyter_rig import ROOT, notebook_text
 from tests.test_browser import grave_faults
 from tests.test_chain_in_browser import MOST_ACTIONS, PREDICTED, first_chain
 
@@ -541,17 +540,16 @@ def test_the_page_knows_cells_by_the_digest_that_the_manifest_has(learner: Learn
 def test_what_the_course_did_not_give_runs_at_a_press_only(learner: Learner) -> None:
     """Not a notebook that was sent, nor a lesson that was changed; one that was only run does."""
     written = learner.lab.folder / "written"
-    code = nbformat.v4.new_code_cell(f"open({str(written)!r}, 'w').close()")
     sent = learner.lab.folder / "exercises" / "zz-sent-by-somebody.ipynb"
-    nbformat.write(nbformat.v4.new_notebook(cells=[code]), sent)
+    sent.write_text(notebook_text(f"open({str(written)!r}, 'w').close()"))
     learner.open_lesson(TAPE)
     learner.page.evaluate("window.jupyterapp.commands.execute('docmanager:save')")
     learner.lab.close_sessions()
     learner.open_lesson(TAPE)  # by itself
     changed = learner.lab.folder / TAPE
-    lesson = nbformat.read(changed, as_version=4)
-    lesson.cells.append(code)
-    nbformat.write(lesson, changed)
+    lesson = json.loads(changed.read_bytes())
+    lesson["cells"] += json.loads(sent.read_bytes())["cells"]
+    changed.write_text(json.dumps(lesson))
     for path in (sent, changed):
         check_that_it_waits(learner, path, written)
 
@@ -575,10 +573,8 @@ def test_an_error_that_jupyter_hides_from_the_learner_is_found(learner: Learner)
     """The check of the checks: an error in what a field calls is shown nowhere on the page."""
     failing = "field.observe(lambda change: int(change.new), 'value')"
     text = "field = ipywidgets.Text(description='Width', continuous_update=False)"
-    cell = nbformat.v4.new_code_cell(f"import ipywidgets\n{text}\n{failing}\nfield")
-    kernel = {"kernelspec": {"name": "python3", "display_name": "Python 3 (ipykernel)"}}
     failing_one = learner.lab.folder / "workbook" / "failing.ipynb"
-    nbformat.write(nbformat.v4.new_notebook(cells=[cell], metadata=kernel), failing_one)
+    failing_one.write_text(notebook_text(f"import ipywidgets\n{text}\n{failing}\nfield"))
     learner.open_lesson("workbook/failing.ipynb", press=True)
     learner.enter("Width", "wide")
     assert learner.errors == ["ValueError: invalid literal for int() with base 10: 'wide'"]

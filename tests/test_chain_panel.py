@@ -28,7 +28,7 @@ from hivecalc.widgets.page_hive import to_ask_on, with_a_box
 from tests.by_hand import by_hand
 from tests.commands import Told, called
 from tests.hives import HIVES
-from tests.jupyter_rig import ROOT
+from tests.jupyter_rig import ROOT, cells
 from tests.panels import enter, has, said, walk, words
 from tests.pictures import parsed
 
@@ -305,12 +305,12 @@ def test_the_first_walk_has_a_sister_worked_through(units: Units, left: str) -> 
     assert told.count(left.partition(" ")[0]) > 1
 
 
-@pytest.mark.parametrize("word", ["more", "same", "finger", "hand", "less"])
-def test_just_one_prediction_fits(word: str) -> None:
-    sizes = {"same": "back_rail_length", "finger": "side_rail_length", "hand": "front_rail_length"}
-    for fits, name in sizes.items():
-        assert pages.prediction_fits(demo_hive(), f"bottom_board.{name}", word) == (word == fits)
-    assert pages.prediction_fits(demo_hive(), "roof.deck_length", word) == (word == "more")
+def test_just_one_prediction_fits() -> None:
+    right = {
+        "bottom_board.back_rail_length": "same", "bottom_board.side_rail_length": "finger",
+        "bottom_board.front_rail_length": "hand", "roof.deck_length": "more",
+    }  # fmt: skip
+    assert {name: pages.to_predict(demo_hive(), name).right for name in right} == right
 
 
 @pytest.mark.parametrize("name", sorted(HIVES))
@@ -332,10 +332,8 @@ def lit_up(svg: str) -> list[ET.Element]:
 
 def lesson_widgets(bench: Bench, lesson: str = FRAME) -> Iterator[Widget]:
     """Every panel of a lesson, as its cells make them."""
-    notebook = ROOT / "workbook" / f"{lesson}.ipynb"
-    cells = json.loads(notebook.read_text(encoding="utf-8"))["cells"]
-    code = ["".join(c["source"]) for c in cells if c["cell_type"] == "code"]
-    for line in [each for text in code for each in text.splitlines()]:
+    code = cells(ROOT / "workbook" / f"{lesson}.ipynb", "code")
+    for line in [each for cell in code for each in cell["source"].splitlines()]:
         if line.startswith("bench."):
             yield eval(line, {"bench": bench})  # noqa: S307 - a lesson of our own
         elif line.startswith("bench = bench."):
@@ -445,10 +443,10 @@ def test_every_dimension_of_any_hive_can_be_walked(name: str) -> None:
     ]
     plain = [n for n in derived if DIMENSIONS.dimensions[n].component in (*built(hive), PRACTICE)]
     for dimension in plain:
-        question, options = pages.prediction(hive, dimension)
+        question, options, right, _ = pages.to_predict(hive, dimension)
         if DIMENSIONS.dimensions[dimension].kind == "length":
             assert question
-            assert sum(pages.prediction_fits(hive, dimension, word) for _, word in options) == 1
+            assert sum(word == right for _, word in options) == 1
         chain = true_chain(hive, dimension)
         if chain is None or name != "eight-frame":  # which has all that is ever built
             continue

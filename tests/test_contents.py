@@ -7,7 +7,6 @@ import re
 from datetime import UTC, datetime
 from pathlib import Path
 
-import nbformat
 import pytest
 
 from hivecalc.answers import Answers, answers_path
@@ -23,7 +22,7 @@ from hivecalc.widgets import Bench
 from hivecalc.widgets.folder import CLOSE, SHOW, Contents, TwoHives, other_hives, this_page
 from hivecalc.workshop import yard_text
 from tests.hives import HIVES
-from tests.jupyter_rig import ROOT
+from tests.jupyter_rig import ROOT, cells
 from tests.panels import has, words
 
 WORKBOOK = ROOT / "workbook"
@@ -38,8 +37,7 @@ ENTRY = re.compile(r"<li[^>]*>(.*?)</li>", re.DOTALL)
 
 def sources(notebook: Path, kind: str) -> list[str]:
     """Return what the cells of one kind say."""
-    read = nbformat.read(notebook, as_version=4)
-    return [cell.source for cell in read.cells if cell.cell_type == kind]
+    return [cell["source"] for cell in cells(notebook, kind)]
 
 
 def entries(told: str) -> list[str]:
@@ -129,16 +127,15 @@ def test_each_question_of_a_lesson_is_kept_under_the_key_that_is_counted(folder)
 
 
 def test_a_new_lesson_stands_in_it_by_itself(tmp_path, monkeypatch, answers, folder) -> None:
-    cells = [
-        nbformat.v4.new_markdown_cell(
-            "# 98 · What to buy <now>\n\n**What you will be able to do:** shop & pay.\n\n"
-            "**Time:** 55 minutes. **At the bench:** a pencil."
-        ),
-        nbformat.v4.new_code_cell('bench.with_frames(8).ask("roof.lap", "roof.slope")'),
-    ]
+    first = (
+        "# 98 · What to buy <now>\n\n**What you will be able to do:** shop & pay.\n\n"
+        "**Time:** 55 minutes. **At the bench:** a pencil."
+    )
+    asks = 'bench.with_frames(8).ask("roof.lap", "roof.slope")'
+    told = [{"cell_type": "markdown", "source": first}, {"cell_type": "code", "source": asks}]
     new = tmp_path / "originals" / "workbook" / "98-what-to-buy.ipynb"
     new.parent.mkdir(parents=True)
-    nbformat.write(nbformat.v4.new_notebook(cells=cells), new)
+    new.write_text(json.dumps({"cells": told}))
     monkeypatch.setattr(page, "originals", lambda: tmp_path / "originals")
     assert entries(contents(answers, demo_hive(), folder)) == [
         "98 · What to buy <now> 55 minutes · not begun Shop & pay."
@@ -278,8 +275,7 @@ def test_a_dimension_leads_to_the_very_cells_that_practise_it() -> None:
     named = re.findall(r'data-page="([^"]+)" data-cell="([^"]+)"[^>]*>exercise ([^<]+)<', told)
     assert named
     for page_, cell, name in named:
-        cells = nbformat.read(ROOT / page_, as_version=4).cells
-        [found] = [each.source for each in cells if each.id == cell]
+        [found] = [each["source"] for each in cells(ROOT / page_) if each["id"] == cell]
         assert found.startswith(f"## {name} · ")
         assert SIDE in EXERCISES[name].dimensions
     assert practice_of("no_such.dimension", {}) == ""

@@ -4,7 +4,6 @@ Check values are sums done on paper beside the line. Names of slips are those of
 """
 
 import ast
-import json
 import os
 import re
 import subprocess
@@ -41,7 +40,7 @@ from hivecalc.widgets.answering import Choices, ExercisePanel
 from hivecalc.widgets.page_hive import PageHive, to_ask_on
 from tests.each import each
 from tests.hives import HIVES
-from tests.jupyter_rig import ROOT
+from tests.jupyter_rig import ROOT, cells
 from tests.panels import enter, said, words
 
 
@@ -551,9 +550,7 @@ def test_the_command_writes_the_notebooks_of_the_project_byte_for_byte(tmp_path)
 @each(LESSONS)
 def test_each_exercise_stands_in_both_notebooks_below_its_number(lesson) -> None:
     for folder, method in (("exercises", "exercise"), ("solutions", "solution")):
-        notebook = ROOT / folder / f"{stem(lesson)}.ipynb"
-        cells = json.loads(notebook.read_text(encoding="utf-8"))["cells"]
-        sources = ["".join(cell["source"]) for cell in cells]
+        sources = [c["source"] for c in cells(ROOT / folder / f"{stem(lesson)}.ipynb")]
         for record in LESSONS[lesson].exercises:
             place = sources.index(f'bench.{method}("{record.id}")')
             assert sources[place - 1].startswith(f"## {record.id} · ")

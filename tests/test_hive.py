@@ -337,7 +337,8 @@ WHOLE = [
     ("[measured\n", "line 1, column 10", 'units = "inch"'),
     ("[measured]\nhive_length = 20\nhive_length = 21", "line 3, column 17", 'units = "inch"'),
     ('[measured]\nhive_length = "23 1/8""', "line 2, column 23", 'units = "inch"'),
-    ('name = "Orchard', "line 1, column 16", 'units = "inch"'),
+    ('name = "Orchard', "line 1, column 16", "(the quote at its end is missing)"),
+    ("name = 'Orchard\nunits = 'mm'", "line 1, column 16", "(the quote at its end is missing)"),
     ("name = '''Orchard", "end of document", 'units = "inch"'),
 ]  # fmt: skip
 FAULTS = [

@@ -5,6 +5,7 @@ solids, and the nearest of them must be what is painted there.
 """
 
 import re
+from collections.abc import Mapping
 from datetime import UTC, datetime
 from fractions import Fraction
 from itertools import combinations, pairwise, product
@@ -140,6 +141,29 @@ def test_what_is_taken_apart_is_seen_in_front_too(kind: str) -> None:
     hive = KINDS[kind]
     for n, components in enumerate([built(hive), *((c,) for c in built(hive))]):
         assert_front_is_seen(pulled_apart(hive, components, (0.1, 0.5, 1)[n % 3]), 30 + 67 * n, 200)
+
+
+# A piece that is cut 1/16 in too big, by its size, and the piece that it then runs into.
+RUNS_INTO = [
+    ("bottom_board", "front_rail_length", {"front rail", "side rail, right"}),
+    ("roof", "roof_panel_length", {"roof panel", "rim back"}),
+    ("roof", "rim_front_width", {"rim front", "deck"}),
+    ("inner_cover", "rim_side_thickness", {"rim side, left", "sheet, upper"}),
+]
+
+
+@pytest.mark.parametrize(("component", "size", "labels"), RUNS_INTO)
+def test_pieces_that_share_a_hair_of_room_are_painted_as_if_they_touched(
+    component: str, size: str, labels: set[str]
+) -> None:
+    def painted(now: Mapping[str, Fraction], turn: float) -> list[str]:
+        both = [(s, (0.0, 0.0, 0.0)) for s in solids(now, component) if s.label in labels]
+        return [face.solid.label for face in faces_seen(both, Eye(turn=turn))]
+
+    name, true = f"{component}.{size}", values(demo_hive())
+    cut = values(demo_hive(), {name: true[name] + Fraction(1, 16)})
+    for turn in range(0, 360, 15):
+        assert painted(cut, turn) == painted(true, turn), turn
 
 
 def share_room(one: tuple[Solid, Place], other: tuple[Solid, Place]) -> bool:

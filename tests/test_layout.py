@@ -17,7 +17,7 @@ TOP = {
     "solutions",
 }
 START = "python3 -m venv .venv && .venv/bin/pip install -e . && .venv/bin/hivecalc open"
-TEST = ".venv/bin/pip install -e '.[test]' && .venv/bin/pytest -n auto --dist loadgroup"
+TEST = ".venv/bin/pip install -e '.[test]' && .venv/bin/pytest -n auto"
 
 
 def kept_names() -> set[str]:

@@ -7,8 +7,6 @@ import sys
 import tomllib
 from pathlib import Path
 
-import nbformat
-import papermill
 import pytest
 from IPython.core.interactiveshell import InteractiveShell
 from IPython.utils.capture import capture_output
@@ -20,7 +18,7 @@ from hivecalc.course_folder.copying import prepare
 from hivecalc.course_folder.serving import HIVE_VARIABLE
 from hivecalc.length import length_from_text
 from tests.hives import HIVES
-from tests.jupyter_rig import ROOT, make_jupyter_home, notebooks
+from tests.jupyter_rig import ROOT, cells, make_jupyter_home, notebooks
 
 NOTEBOOKS = [str(path.relative_to(ROOT)) for path in notebooks()]
 LESSONS = [name for name in NOTEBOOKS if name.startswith("workbook/")]
@@ -28,47 +26,46 @@ FOLDERS = sorted({name.partition("/")[0] for name in NOTEBOOKS})
 KERNEL = {"display_name": "Python 3 (ipykernel)", "language": "python", "name": "python3"}
 
 
-def cells(name: str, kind: str = "") -> list[nbformat.NotebookNode]:
-    """Return a notebook's cells of one kind, or all."""
-    notebook = nbformat.read(ROOT / name, as_version=4)
-    return [cell for cell in notebook.cells if kind in ("", cell.cell_type)]
-
-
 @pytest.mark.parametrize("lesson", LESSONS)
 def test_what_a_lesson_has_typed_is_read_alike_on_either_tape(lesson: str) -> None:
     """Lengths that stand in its panels, or that it says to try: a hive may be in mm."""
-    told = "\n".join(cell.source for cell in cells(lesson))
+    told = "\n".join(cell["source"] for cell in cells(ROOT / lesson))
     panels = re.findall(r"bench\.(?:end_to_end|cut_off)\((.*)\)", told)
     tried = re.findall(r"(?:Try|Then|then|Type) (`.*`)", told)
     for text in re.findall(r'["`]([^"`]+)["`]', " ".join([*panels, *tried])):
         assert length_from_text(text, "mm") == length_from_text(text, "inch")
 
 
-def code_lines(cell: nbformat.NotebookNode) -> list[str]:
+def is_parameter(cell: dict) -> bool:
+    """Return whether it is the cell that papermill gives the hive file."""
+    return "parameters" in cell["metadata"].get("tags", [])
+
+
+def code_lines(cell: dict) -> list[str]:
     """Return the lines of a cell that are neither empty nor only a comment."""
-    lines = [line.strip() for line in cell.source.splitlines()]
+    lines = [line.strip() for line in cell["source"].splitlines()]
     return [line for line in lines if line and not line.startswith("#")]
 
 
 @pytest.mark.parametrize("name", NOTEBOOKS)
 def test_a_notebook_is_stored_clean_as_jupyter_writes_it_in_short_cells(name: str) -> None:
     text = (ROOT / name).read_text(encoding="utf-8")
-    notebook = nbformat.reads(text, as_version=nbformat.NO_CONVERT)
-    nbformat.validate(notebook)
-    assert text == nbformat.writes(notebook).rstrip("\n") + "\n"
-    assert json.loads(text)["metadata"] == {"kernelspec": KERNEL}
-    ids = [cell.get("id") for cell in json.loads(text)["cells"]]
-    assert None not in ids
+    held = json.loads(text)
+    assert text == json.dumps(held, indent=1, ensure_ascii=False, sort_keys=True) + "\n"
+    assert held["metadata"] == {"kernelspec": KERNEL}
+    ids = [cell["id"] for cell in held["cells"]]
     assert len(set(ids)) == len(ids)
-    for cell in cells(name, "code"):
-        assert not cell.outputs, cell.id
-        assert cell.execution_count is None, cell.id
-        assert len(code_lines(cell)) <= 3, cell.id
+    assert all(cell["metadata"].keys() <= {"jupyter", "tags"} for cell in held["cells"])
+    for cell in cells(ROOT / name, "code"):
+        assert (cell["outputs"], cell["execution_count"]) == ([], None), cell["id"]
+        assert len(code_lines(cell)) <= 3, cell["id"]
 
 
 @pytest.mark.parametrize("name", LESSONS)
 def test_a_lesson_takes_the_hive_file_as_its_parameter(name: str) -> None:
-    tagged = [cell for cell in cells(name, "code") if "parameters" in cell.metadata.get("tags", [])]
+    tagged = [
+        c for c in cells(ROOT / name, "code") if "parameters" in c["metadata"].get("tags", [])
+    ]
     assert [code_lines(cell) for cell in tagged] == [['hive_file = ""']]
 
 
@@ -105,9 +102,16 @@ HERE = [
 
 @pytest.mark.notebooks
 @pytest.mark.parametrize(("name", "hive"), BY_PAPERMILL)
-def test_a_notebook_runs_by_papermill_and_tells_whose_hive_it_shows(
+def test_a_notebook_is_valid_runs_by_papermill_and_tells_whose_hive_it_shows(
     name: str, hive: str, course: Path, tmp_path: Path
 ) -> None:
+    import nbformat  # noqa: PLC0415 - loading it takes longer than all quick tests of this file
+    import papermill  # noqa: PLC0415 - this loads it, too
+
+    text = (course / name).read_text(encoding="utf-8")
+    stored = nbformat.reads(text, as_version=nbformat.NO_CONVERT)
+    nbformat.validate(stored)
+    assert text == nbformat.writes(stored).rstrip("\n") + "\n"
     hive_file, done = tmp_path / f"{hive}.toml", tmp_path / "done.ipynb"
     hive_file.write_text(HIVES[hive], encoding="utf-8")
     given = {"hive_file": str(hive_file)}
@@ -121,15 +125,15 @@ def test_a_notebook_runs_by_papermill_and_tells_whose_hive_it_shows(
         progress_bar=False,
         execution_timeout=60,
     )
-    notebook = nbformat.read(done, as_version=4)
-    outputs = [output for cell in notebook.cells for output in cell.get("outputs", [])]
+    outputs = [output for cell in cells(done, "code") for output in cell["outputs"]]
+    widgets = json.loads(done.read_bytes())["metadata"].get("widgets")
     assert [output for output in outputs if is_trouble(output)] == []
-    assert tomllib.loads(HIVES[hive])["name"] in str([outputs, notebook.metadata.get("widgets")])
+    assert tomllib.loads(HIVES[hive])["name"] in str([outputs, widgets])
 
 
-def is_trouble(output: nbformat.NotebookNode) -> bool:
+def is_trouble(output: dict) -> bool:
     """Return whether an output is an error or a warning."""
-    return output.output_type == "error" or output.get("name") == "stderr"
+    return output["output_type"] == "error" or output.get("name") == "stderr"
 
 
 @pytest.mark.notebooks
@@ -144,9 +148,9 @@ def test_a_lesson_runs_with_any_hive(
     shell.reset()
     Widget.close_all()
     with capture_output() as shown:
-        for cell in cells(name, "code"):
-            given = "parameters" in cell.metadata.get("tags", [])
-            source = f"hive_file = {str(hive_file)!r}" if given else cell.source
+        for cell in cells(ROOT / name, "code"):
+            given = f"hive_file = {str(hive_file)!r}"
+            source = given if is_parameter(cell) else cell["source"]
             shell.run_cell(source, silent=True).raise_error()
     widgets = [widget.get_state() for widget in _instances.values()]
     assert shown.stderr == ""

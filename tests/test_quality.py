@@ -1,13 +1,12 @@
-"""The tools that read the code find nothing: style, form, types, import order, clean notebooks."""
+"""The tools that read the code find nothing: style, form, types, import order."""
 
-import json
 import subprocess
 import sysconfig
 from pathlib import Path
 
 import pytest
 
-from tests.jupyter_rig import ROOT, notebooks
+from tests.jupyter_rig import ROOT
 
 SCRIPTS = Path(sysconfig.get_path("scripts"))
 CHECKS = {
@@ -30,14 +29,3 @@ def complaints(command: list[str]) -> str:
 @pytest.mark.parametrize("check", CHECKS)
 def test_a_tool_that_reads_the_code_is_content(check):
     assert complaints(CHECKS[check]) == ""
-
-
-def test_notebooks_are_stored_without_results():
-    """As nbstripout leaves them, and with nothing but what a lesson's page goes by."""
-    for path in notebooks():
-        held = json.loads(path.read_bytes())
-        assert held["metadata"].keys() == {"kernelspec"}, path
-        for cell in held["cells"]:
-            assert cell["metadata"].keys() <= {"jupyter", "tags"}, path
-            assert not cell.get("outputs")
-            assert cell.get("execution_count") is None, path

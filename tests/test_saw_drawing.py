@@ -2,6 +2,7 @@
 
 from collections import Counter
 from fractions import Fraction
+from functools import cache
 from itertools import product
 
 import pytest
@@ -34,6 +35,7 @@ UNITS = st.sampled_from(["inch", "mm"])
 KERFS = st.sampled_from([Fraction(0), Fraction(3, 32), Fraction(1, 8), Fraction(1, 4), 3 * MM])
 
 
+@cache
 def sizes(low: int, high: int) -> st.SearchStrategy[Fraction]:
     """Sixteenths from low to high inches, and odd thousandths of a millimetre."""
     sixteenths = st.integers(low * 16, high * 16).map(lambda n: Fraction(n, 16))

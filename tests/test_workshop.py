@@ -43,7 +43,7 @@ from hivecalc.workshop.basket import fixings, packed, small_goods
 from hivecalc.workshop.boards import CutItem, boards_cut
 from hivecalc.workshop.needs import NOT_CRITICAL, Stock, batch, needed, stocks
 from hivecalc.workshop.plan import boards_planned
-from hivecalc.workshop.settings import ON_SHEETS, only
+from hivecalc.workshop.settings import only
 from hivecalc.workshop.sheets import sheets_cut
 from hivecalc.workshop.strips import common_lengths, cross_section
 from hivecalc.workshop.yard import ITEMS, Goods, Package, Yard
@@ -275,15 +275,16 @@ def test_nothing_short_is_ripped_nothing_narrow_held_nothing_short_at_a_stop():
         rips = [*section.rips, *(rip for part in section.slices for rip in part.rips)]
         assert all(rip.fence >= yard.least_fence for rip in rips)
     by_kind = {
-        kind: [s for s in found.settings if s.kind == kind] for kind in ("to_length", "by_hand")
+        kind: [s for s in found.settings if s.kind.name == kind]
+        for kind in ("to_length", "by_hand")
     }
     assert all(s.distance >= yard.least_stop for s in by_kind["to_length"])
     assert all(s.distance < yard.least_stop for s in by_kind["by_hand"])
     ripped = {cut.piece.part for blank in found.blanks for cut in blank.pieces}
     assert ripped >= {"front_rail", "rim_front", "landing_board"}
     assert all(b.board.length <= yard.longest_board for b in found.boards)
-    assert {s.kind for s in found.settings if s.tilt} <= {"bevel", "plane"}
-    assert all(s.cautions and s.machine for s in found.settings)
+    assert {s.kind.name for s in found.settings if s.tilt} <= {"bevel", "plane"}
+    assert all(s.kind.cautions and s.kind.machine for s in found.settings)
 
 
 def test_a_blade_leans_for_the_blanks_that_have_such_an_edge():
@@ -294,7 +295,7 @@ def test_a_blade_leans_for_the_blanks_that_have_such_an_edge():
     found = plan([demo_hive()], demo_yard())
     blanks = {blank.number: blank for blank in found.blanks}
     bevels = {(s.tilt, s.distance): {blanks[w.mark].tilt for w in s.works}
-              for s in found.settings if s.kind == "bevel"}  # fmt: skip
+              for s in found.settings if s.kind.name == "bevel"}  # fmt: skip
     assert bevels == {(30, Fraction(49, 16)): {30}, (5, Fraction(27, 8)): {5}}
 
 
@@ -466,7 +467,7 @@ def test_sizes_within_a_32nd_are_set_once_and_every_piece_still_fits():
     by_tag = {one.tag: one.hive for one in found.hives}
     exact = 0
     for kind in ("crosscut", "to_length", "by_hand"):
-        settings = [s for s in found.settings if s.kind == kind]
+        settings = [s for s in found.settings if s.kind.name == kind]
         exact += len({size[w.mark] for s in settings for w in s.works}) - len(settings)
         for one, other in pairwise(settings):
             sizes = [size[w.mark] for w in (*one.works, *other.works)]
@@ -490,7 +491,7 @@ def test_the_cuts_of_a_sheet_follow_one_another_in_its_settings():
             assert 0 <= cut.at - setting.distance <= Fraction(1, 32)
             here = [w for w in setting.works if w.source == sheet.number]
             assert ", ".join(w.mark for w in here) == ", ".join(cut.marks)
-    assert len([s for s in found.settings if s.kind in ON_SHEETS]) < once
+    assert len([s for s in found.settings if s.on_sheets]) < once
 
 
 # ── what the lessons of shop and saw say ──────────────────────────────────────────────────────
@@ -533,7 +534,7 @@ def test_groups_and_components_part_the_settings_without_loss():
     parted = [w for g in ("week before", "day one", "day two", "at home")
               for s in only(found.settings, group=g) for w in s.works]  # fmt: skip
     assert Counter(parted) == Counter(works)
-    early = {s.kind for s in only(found.settings, group="week before")}
+    early = {s.kind.name for s in only(found.settings, group="week before")}
     assert early >= {"crosscut", "rip", "bevel", "taper"}
     assert all(
         w.component == "roof" for s in only(found.settings, "roof", "day two") for w in s.works

@@ -139,6 +139,8 @@ def test_what_many_hives_have_in_common_is_said_once(capfd, tmp_path):
     hive.write_text(BEN)
     told = called(capfd, "shop --plan", plan, hive, hive, hive)
     assert told.err == "Ben is not as it was when the plan was made. Make the plan again.\n"
+    told = called(capfd, "shop --plan", plan, hive)
+    assert told.err == "The plan is for 3 hives, and not for 1. Make the plan again.\n"
 
 
 def test_a_group_and_a_component_are_parts_of_the_whole(capfd, kept):

@@ -17,7 +17,7 @@ from hivecalc.length import MM
 from hivecalc.workshop import Yard, cautions, demo_yard, plan, yard_from_text
 from hivecalc.workshop.basket import on_mark
 from hivecalc.workshop.boards import CutItem, boards_cut, room
-from hivecalc.workshop.cautions import AFTER, CAUTIONS, FIRST
+from hivecalc.workshop.cautions import AFTER, CROSSCUT, FIRST, KINDS, RIP
 from hivecalc.workshop.needs import (
     NOT_CRITICAL,
     RUN_ALONG,
@@ -209,7 +209,7 @@ def test_a_piece_just_as_long_as_the_least_stop_goes_to_the_machine():
     at = Fraction(99, 16)
     for least, kind in ((at, "to_length"), (at + Fraction(1, 16), "by_hand")):
         found = plan([demo_hive()], replace(demo_yard(), least_stop=least))
-        assert {s.kind for s in found.settings if s.distance == at} == {kind}
+        assert {s.kind.name for s in found.settings if s.distance == at} == {kind}
 
 
 def test_only_runners_and_the_roofs_retainers_may_stop_short():
@@ -259,7 +259,7 @@ def test_what_is_left_over_is_told_from_3_in_on():
 
 def test_a_setting_takes_three_minutes_and_a_cut_half_a_minute():
     works = (Work("a", "B1", 4, "roof", "day two"),)
-    assert Setting(1, "crosscut", Fraction(9), works).minutes(demo_yard()) == 3 + 2
+    assert Setting(1, CROSSCUT, Fraction(9), works).minutes(demo_yard()) == 3 + 2
 
 
 def test_a_batch_has_at_most_2000_hives():
@@ -285,10 +285,10 @@ SAID = {
 
 
 def test_each_kind_of_setting_has_its_cautions():
-    for kind, words in SAID.items():
-        for caution, begins in zip(CAUTIONS[kind], words, strict=True):
-            assert caution.text.startswith(begins), kind
-    assert CAUTIONS.keys() == SAID.keys()
+    for kind in KINDS:
+        for caution, begins in zip(kind.cautions, SAID[kind.name], strict=True):
+            assert caution.text.startswith(begins), kind.name
+    assert {kind.name for kind in KINDS} == SAID.keys()
     first = ["switch", "Unplug", "safety glasses", "dust", "twisted", "Stand beside"]
     assert all(word in c.text for word, c in zip(first, FIRST, strict=True))
     assert all(word in c.text for word, c in zip(("Glue", "nail gun"), AFTER, strict=True))
@@ -314,7 +314,7 @@ def test_no_caution_leaves_out_what_hurts_and_what_to_do(name):
 
 
 def test_cautions_that_a_law_gives_name_it():
-    laws = {c.text.split()[0]: c.source for c in (*FIRST, *CAUTIONS["rip"]) if "OSHA" in c.source}
+    laws = {c.text.split()[0]: c.source for c in (*FIRST, *RIP.cautions) if "OSHA" in c.source}
     assert laws == {
         "Have": "OSHA 29 CFR 1910.213(b)(1) and (b)(3)",
         "Wood": "OSHA, page on wood dust",

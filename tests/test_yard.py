@@ -278,7 +278,7 @@ def test_what_a_file_says_once_is_told_to_stand_above_the_rows(entry: str) -> No
 def test_a_name_and_a_currency_are_one_line_each(text: str) -> None:
     for told in (faults(f'currency = "{text}"'), faults(stud(f'name = "{text}"'))):
         assert len(told) == 1
-        assert told[0].endswith("; write 1 to 80 characters in quotes, on one line.")
+        assert told[0].endswith("; write 1 to 80 characters on one line.")
 
 
 @pytest.mark.parametrize("row", [

@@ -14,7 +14,7 @@ from hivecalc.built import PIECES, SET_OUT, PieceSize, pieces_of
 from hivecalc.components import DIMENSIONS, values
 from hivecalc.fit import mark
 from hivecalc.hive import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, Hive
-from hivecalc.hive.measurements import Measurement
+from hivecalc.hive.measurements import entry
 from hivecalc.length import MM, Length, Units, with_unit
 
 Work: TypeAlias = Literal["cut", "rip", "tape", "plane"]
@@ -36,9 +36,9 @@ HABIT_NAMES: Final[Mapping[Habit, str]] = {
     "plan": "cut all to the plan",
     "block": "glued frame and stop block",
 }
-OFF_BY: Final = Measurement(
-    "off_by", "chosen", {"inch": None, "mm": None}, Fraction(0), Fraction(1, 2),
-    "How far off a piece is, more or less.", "Whoever is further off than that cuts anew.",
+OFF_BY: Final = entry(
+    "off_by", "0", "1/2", "How far off a piece is, more or less.",
+    "Whoever is further off than that cuts anew.",
 )  # fmt: skip
 SPREAD_NOTE: Final = (
     "Most errors are small and few are large: bell curves, cut off at the amount given."

@@ -24,7 +24,7 @@ from hivecalc.derivation import nearest_names, title
 from hivecalc.fit import AGREE, mark, newly_failing
 from hivecalc.hive import MEASUREMENTS, Fault, Hive, HiveFaults
 from hivecalc.hive.hive import value_of
-from hivecalc.hive.measurements import Measurement
+from hivecalc.hive.measurements import entry
 from hivecalc.length import MARKS, Length, Units, rounded, shown, with_unit
 from hivecalc.measuring import Squareness, squareness
 from hivecalc.support.faults import RefusedError, escaped, quoted, raise_faults
@@ -33,9 +33,8 @@ from hivecalc.support.files import file_faults, text_in, toml_table
 Shape: TypeAlias = Literal["straight", "tapered", "bellied", "waisted"]
 SHAPE_SEEN: Final = Fraction(1, 16)
 """A taper or a bow of more than this is pointed out; common practice, no published source."""
-PIECE_SIZE: Final = Measurement(
-    "piece_size", "measured", {"inch": None, "mm": None}, Fraction(1, 64), Fraction(120),
-    "A size of a piece as it was cut, or of a frame as it was glued.",
+PIECE_SIZE: Final = entry(
+    "piece_size", "1/64", "120", "A size of a piece as it was cut, or of a frame as it was glued.",
     "No piece of a hive is thinner, and none is longer than a stud of ten feet.",
 )  # fmt: skip
 

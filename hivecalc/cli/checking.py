@@ -18,12 +18,14 @@ from hivecalc.cli.shared import (
     FILE,
     GRID,
     INPUT_AT_FAULT,
+    PATH,
     Call,
     command,
     derived_name,
     dimension_name,
     misused,
-    settings_of,
+    named_option,
+    path_option,
     tell,
     warn,
 )
@@ -57,12 +59,10 @@ if TYPE_CHECKING:
         metavar="N",
         help="Build N hives by chance: how many fail.",
     ),
-    click.option(
+    named_option(
         "--care",
-        multiple=True,
-        metavar="KIND=LENGTH",
-        callback=settings_of,
-        help="How far off a cut, rip, tape or plane is, more or less; may be repeated.",
+        like="KIND=LENGTH",
+        said="How far off a cut, rip, tape or plane is, more or less; may be repeated.",
     ),
     click.option(
         "--habit",
@@ -122,14 +122,12 @@ def _care(hive: Hive, given: Mapping[str, str]) -> "Care":
 @command(
     "check",
     FILE,
-    click.argument("pieces", required=False, type=click.Path(path_type=Path)),
-    click.option(
+    click.argument("pieces", required=False, type=PATH),
+    named_option(
         "--piece",
         "given",
-        multiple=True,
-        metavar="NAME=LENGTH",
-        callback=settings_of,
-        help="A size of a piece as you cut it; several pieces between commas; may be repeated.",
+        like="NAME=LENGTH",
+        said="A size of a piece as you cut it; several pieces between commas; may be repeated.",
     ),
     GRID,
     *ANSWER,
@@ -186,26 +184,20 @@ class _WithAnswers(click.Command):
     "judge",
     click.argument("words", nargs=-1, metavar="DIMENSION [ANSWER] [FILE]"),
     *ANSWER,
-    click.option(
+    named_option(
         "--carry",
-        multiple=True,
-        metavar="DIMENSION=ANSWER",
-        callback=settings_of,
-        help='An earlier answer to go on from, like "opening_width=14 3/8"; may be repeated.',
+        like="DIMENSION=ANSWER",
+        said='An earlier answer to go on from, like "opening_width=14 3/8"; may be repeated.',
     ),
-    click.option(
+    named_option(
         "--chain",
-        multiple=True,
-        metavar="NAME=COUNT",
-        callback=settings_of,
-        help='How often one size counts, like "stud_thickness=-2"; may be repeated. The chain of '
+        like="NAME=COUNT",
+        said='How often one size counts, like "stud_thickness=-2"; may be repeated. The chain of '
         "them is judged, and ANSWER, if there is one, as the sum of that chain.",
     ),
-    click.option(
+    path_option(
         "--answers",
-        metavar="PATH",
-        type=click.Path(path_type=Path),
-        help="Judge every row of this file instead: CSV with the columns dimension and answer, and "
+        said="Judge every row of this file instead: CSV with the columns dimension and answer, and "
         "if you like learner and carry; or the same as JSON.",
     ),
     cls=_WithAnswers,

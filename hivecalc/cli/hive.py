@@ -14,6 +14,7 @@ from hivecalc.cli.shared import (
     FILE,
     GRID,
     OUT,
+    PATH,
     SET,
     Call,
     Decorator,
@@ -21,6 +22,7 @@ from hivecalc.cli.shared import (
     component_of,
     dimension_name,
     misused,
+    path_option,
     write,
 )
 from hivecalc.components import built, checked, opened_hive
@@ -53,7 +55,7 @@ FIRST_SIZES: Final = """\
 
 @command(
     "new",
-    click.argument("target", metavar="FILE", type=click.Path(path_type=Path)),
+    click.argument("target", metavar="FILE", type=PATH),
     SET,
     click.option(
         "--yard",
@@ -114,11 +116,9 @@ def _units(asked: str | None, lengths: Mapping[str, str]) -> Units:
 @command(
     "open",
     FILE,
-    click.option(
+    path_option(
         "--folder",
-        metavar="PATH",
-        type=click.Path(path_type=Path),
-        help="Your course folder; hivecalc-course in your home folder if not given here or by the "
+        said="Your course folder; hivecalc-course in your home folder if not given here or by the "
         "environment variable HIVECALC_COURSE.",
     ),
     click.option("--no-browser", is_flag=True, help="Only say the address, and open no browser."),
@@ -285,13 +285,13 @@ def wood_command(  # noqa: PLR0913, PLR0917 - one argument an option
     "book",
     FILE,
     SET,
-    click.option(
-        "--yard", "yard_file", metavar="PATH", type=click.Path(path_type=Path),
-        help="Your yard file; if not given, my-yard.toml beside FILE, or the invented yard.",
+    path_option(
+        "--yard", "yard_file",
+        said="Your yard file; if not given, my-yard.toml beside FILE, or the invented yard.",
     ),
-    click.option(
-        "--plan", "plan_file", metavar="PATH", type=click.Path(path_type=Path),
-        help="Show this plan, which the command plan wrote for this one hive.",
+    path_option(
+        "--plan", "plan_file",
+        said="Show this plan, which the command plan wrote for this one hive.",
     ),
     OUT,
     click.option(

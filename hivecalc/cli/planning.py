@@ -13,12 +13,14 @@ from hivecalc.cli.shared import (
     ANSWER_IS_NO,
     DONE,
     OUT,
+    PATH,
     SET,
     Call,
     command,
     component_of,
     misused,
     opened,
+    path_option,
     plain,
     tell,
     warn,
@@ -46,19 +48,16 @@ def _each_file(_: click.Context, __: click.Parameter, given: Sequence[Path]) -> 
     return tuple(found)
 
 
-_PATH: Final = click.Path(path_type=Path)
 COMPONENT: Final = click.option(
     "--component", metavar="NAME", help="Only what is for this component, like bottom_board."
 )
 BATCH: Final = (
-    click.argument("files", nargs=-1, metavar="[FILE]...", type=_PATH, callback=_each_file),
+    click.argument("files", nargs=-1, metavar="[FILE]...", type=PATH, callback=_each_file),
     SET,
-    click.option(
+    path_option(
         "--yard",
         "yard_file",
-        metavar="PATH",
-        type=_PATH,
-        help="Your yard file: what your yard sells, for how much, your offcuts, and what your saw "
+        said="Your yard file: what your yard sells, for how much, your offcuts, and what your saw "
         "and you can do; if not given, my-yard.toml beside FILE, or the invented yard.",
     ),
     click.option(
@@ -93,12 +92,9 @@ BATCH: Final = (
 )
 VIEW: Final = (
     *BATCH,
-    click.option(
-        "--plan",
-        "plan_file",
-        metavar="PATH",
-        type=_PATH,
-        help="Show this plan, which the command plan wrote; with FILE it is checked whether it "
+    path_option(
+        "--plan", "plan_file",
+        said="Show this plan, which the command plan wrote; with FILE it is checked whether it "
         "still fits these hives.",
     ),
     click.option(
@@ -300,11 +296,9 @@ def shop_command(call: Batch) -> int:
     "cut",
     *VIEW,
     COMPONENT,
-    click.option(
+    path_option(
         "--labels",
-        metavar="PATH",
-        type=_PATH,
-        help="Write labels to stick on the pieces to this PDF file instead, each hive's on pages "
+        said="Write labels to stick on the pieces to this PDF file instead, each hive's on pages "
         "of their own.",
     ),
     kind=Batch,
@@ -338,11 +332,9 @@ def cut_command(call: Batch, component: str | None, labels: Path | None) -> int:
         type=click.Choice(("week before", "day one", "day two", "at home")),
         help="Only what a class does then.",
     ),
-    click.option(
+    path_option(
         "--templates",
-        metavar="PATH",
-        type=_PATH,
-        help="Write templates at full size to this PDF file instead: taper and screw lines.",
+        said="Write templates at full size to this PDF file instead: taper and screw lines.",
     ),
     kind=Batch,
     calls=(

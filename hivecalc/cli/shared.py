@@ -61,15 +61,24 @@ def _grid(_: click.Context, option: click.Parameter, given: str | None) -> Grid 
     return found
 
 
-FILE: Final = click.argument("file", required=False, type=click.Path(path_type=Path))
-SET: Final = click.option(
-    "--set",
-    "settings",
-    multiple=True,
-    metavar="NAME=LENGTH",
-    callback=settings_of,
-    help='Set a measurement for this call, like "stud_thickness=1 9/16"; may be repeated.',
-)
+PATH: Final = click.Path(path_type=Path)
+
+
+def path_option(*names: str, said: str) -> Decorator[Any]:
+    """An option that names a file or a folder."""
+    return click.option(*names, metavar="PATH", type=PATH, help=said)
+
+
+def named_option(*names: str, like: str, said: str) -> Decorator[Any]:
+    """An option that sets something by its name, written like NAME=LENGTH; it may be repeated."""
+    return click.option(*names, multiple=True, metavar=like, callback=settings_of, help=said)
+
+
+FILE: Final = click.argument("file", required=False, type=PATH)
+SET: Final = named_option(
+    "--set", "settings", like="NAME=LENGTH",
+    said='Set a measurement for this call, like "stud_thickness=1 9/16"; may be repeated.',
+)  # fmt: skip
 GRID: Final = click.option(
     "--grid",
     metavar="STEP",
@@ -80,11 +89,8 @@ FORMAT: Final = click.option(
     "--format", "form", type=click.Choice(FORMS[:3]), default="text", show_default=True,
     help="Form of the answer.",
 )  # fmt: skip
-OUT: Final = click.option(
-    "--out",
-    metavar="PATH",
-    type=click.Path(path_type=Path),
-    help="Write the answer to this file instead, whole or not at all.",
+OUT: Final = path_option(
+    "--out", said="Write the answer to this file instead, whole or not at all."
 )
 
 

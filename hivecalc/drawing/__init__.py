@@ -18,8 +18,8 @@ in a box that scrolls sideways. It carries its own paper, so it reads on a dark 
 """
 
 from hivecalc.drawing.bottom_board import plan, section, stack
-from hivecalc.drawing.canvas import Picture
 from hivecalc.drawing.subject import Subject
+from hivecalc.drawing.svg import Picture
 from hivecalc.drawing.tape import burnt_inch_tape, hooked_tape, tape, tape_to_read
 
 __all__ = [

@@ -18,7 +18,6 @@ from hivecalc.drawing.canvas import (
     Finish,
     Hand,
     Pen,
-    Picture,
     corners,
     figure,
 )
@@ -26,6 +25,7 @@ from hivecalc.drawing.faults import SPACE_TAKEN_TWICE
 from hivecalc.drawing.labels import SHEET, Dim, Row, draw_dims, plain_dim
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, spread
 from hivecalc.drawing.subject import View
+from hivecalc.drawing.svg import Picture
 from hivecalc.drawing.tape import HEIGHTS, LARGEST, Stretch, draw_arrow
 from hivecalc.length import MILLIMETRE, Length, LengthError, Units, rounded, written
 from hivecalc.part import NOMINAL, Dressed

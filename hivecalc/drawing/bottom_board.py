@@ -14,7 +14,6 @@ from hivecalc.drawing.canvas import (
     WOOD,
     Canvas,
     Finish,
-    Picture,
     Shape,
     corners,
 )
@@ -43,6 +42,7 @@ from hivecalc.drawing.subject import (
     cut_finish,
     floated,
 )
+from hivecalc.drawing.svg import Picture
 from hivecalc.space import Solid
 from hivecalc.space.solids import NOTHING, Interval, Profile, hull, rectangle
 

@@ -4,19 +4,34 @@ Colours are Okabe and Ito's, which stay apart for colour-blind eyes (Color Unive
 one for "this is what changed", one for "this does not go". Neither is ever shown by colour alone.
 """
 
-import re
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from contextlib import AbstractContextManager, contextmanager
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from hashlib import sha256
 from html import escape
-from itertools import count, groupby, pairwise
-from string import ascii_lowercase
+from itertools import count
 from typing import Final, NamedTuple, TypeAlias
 
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, in_pieces, wrapped
+from hivecalc.drawing.svg import (
+    DATA,
+    ID,
+    Data,
+    Line,
+    Picture,
+    Way,
+    attributes,
+    element,
+    harmless,
+    joined,
+    letters,
+    noted,
+    path_data,
+    short,
+    styled,
+)
 from hivecalc.length import SIXTY_FOURTH, Units, limit_text, mixed
 
 WIDTH = 360.0
@@ -29,8 +44,6 @@ MOST_WIDTH = 600.0  # px, however wide the page is
 PAPER, INK, PENCIL = "#fffdf8", "#262626", "#6a6a6a"
 CHANGED, WRONG = "#0072B2", "#D55E00"
 WOOD, FOAM, METAL = "#f8efdf", "#eef3f6", "#e8e8e8"
-
-Data = Mapping[str, object]
 
 
 class Pen(NamedTuple):
@@ -91,11 +104,7 @@ _HATCHES: dict[str, tuple[float, float, str, Pen]] = {
                      Pen(PENCIL, 0.45)),
     "wrong": (5, 5, "M0 0 5 5M5 0 0 5", Pen(WRONG, 0.9)),
 }  # fmt: skip
-_ID = "\0"  # stands for the picture's own mark until that is known; `harmless` lets none through
-_DATA = "\1"  # stands before and behind what is only for whoever measures a picture
-_TRACE: Final = re.compile(f"{_DATA}[^{_DATA}]*{_DATA}")
 _NUMBERS = count(1)
-_NUMBERED: Final = re.compile(r"\bd\d+-(?=[0-9a-f]{6}\b)")
 
 
 def figure(length: Fraction, units: Units) -> str:
@@ -111,128 +120,9 @@ def figure(length: Fraction, units: Units) -> str:
     return limit_text(length, units)
 
 
-# ── elements ──────────────────────────────────────────────────────────────────────────────────
-
-
-def harmless(text: str) -> str:
-    r"""A text with odd signs as �, which an SVG file can't hold.
-
-    >>> harmless("Bees\x07")
-    'Bees�'
-    """
-    if text.isprintable():
-        return text
-    return "".join(s if s.isprintable() else "\N{REPLACEMENT CHARACTER}" for s in text)
-
-
-def _element(tag: str, inner: str | None = None, /, **attributes: object) -> str:
-    """An element as text: numbers are rounded, texts escaped; None is left out.
-
-    >>> print(_element("line", x1=0.5, y2=2.0, data_name="<b>"))
-    <line x1='.5' y2='2' data-name='&lt;b&gt;'/>
-
-    What is `inner` goes in as it stands. A page is sent it as JSON, where a double quote is two
-    signs.
-    """
-    written = f"{tag}{_attributes(attributes)}"
-    return f"<{written}/>" if inner is None else f"<{written}>{inner}</{tag}>"
-
-
-def _attributes(named: Data) -> str:
-    given = ((name, at) for name, at in named.items() if at is not None)
-    values = ((n, _short(at) if isinstance(at, float) else escape(str(at))) for n, at in given)
-    return "".join(f" {name.replace('_', '-')}='{value}'" for name, value in values)
-
-
-def _short(number: float) -> str:
-    """A number to a tenth of a unit: finer than a pixel, or a printer's dot, can show."""
-    return _tenths(round(number * 10))
-
-
-@lru_cache(maxsize=8192)
-def _tenths(count: int) -> str:
-    whole, tenth = divmod(abs(count), 10)
-    text = f"{whole or ''}.{tenth}" if tenth else str(whole)
-    return f"-{text}" if count < 0 else text
-
-
-class _Way(NamedTuple):
-    """A line, or the outline of a shape: the class of its style, and the places that it passes.
-
-    One that stands `alone` may hide what was drawn before it, so no other shares its path.
-    """
-
-    style: str
-    points: list[Point]
-    closed: bool = False
-    alone: bool = False
-    noted: str = ""
-
-
-class _Line(NamedTuple):
-    """A line of text: the class of its style, where it stands, and what it says.
-
-    One that stands `alone` is not as the sheet's own texts are, so no group can say its style.
-    """
-
-    style: str
-    placed: str
-    text: str
-    alone: bool = False
-
-
-def _path_data(way: _Way) -> str:
-    """A way as a path tells it: where it begins, then each step from there.
-
-    >>> _path_data(_Way("", [(0, 0), (4.04, 0), (4, 2), (1, 1), (0.5, 3)]))
-    'M0 0h4v2l-3-1-.5 2'
-    """
-    places = [(round(x * 10), round(y * 10)) for x, y in way.points]
-    text, before = f"M{_pair(*places[0])}", "M"
-    for (x0, y0), (x, y) in pairwise(places):
-        across, down = x - x0, y - y0
-        letter = "l" if across and down else "h" if across else "v"
-        step = _pair(across, down) if letter == "l" else _tenths(across or down)
-        text += _parted(text, step) if letter == before else letter + step
-        before = letter
-    return f"{text}Z" if way.closed else text
-
-
-def _pair(x: int, y: int) -> str:
-    across = _tenths(x)
-    return across + _parted(across, _tenths(y))
-
-
-def _parted(before: str, number: str) -> str:
-    """A number behind another, with a space where neither a sign nor a second point parts them.
-
-    >>> _parted("l3.5", ".5"), _parted("l3", ".5")
-    ('.5', ' .5')
-    """
-    parted = number[0] == "-" or (number[0] == "." and before[-2:-1] == ".")
-    return number if parted else f" {number}"
-
-
-def _path(style: str, ways: Sequence[_Way]) -> str:
-    """Ways of one style as one path, which ends behind each that has a note."""
-    begin = f"<path{_class(style)} d='"
-    text = begin + _path_data(ways[0])
-    for before, way in pairwise(ways):
-        if before.noted or way.noted:
-            text += f"{_DATA}'{before.noted}/>{begin}{_DATA}"
-        text += _path_data(way)
-    return f"{text}'{_DATA}{ways[-1].noted}{_DATA}/>"
-
-
-def _texts(style: str, lines: Sequence[_Line]) -> str:
-    """Lines of text in one style, several as a group that says it once."""
-    group, own = (_class(style), "") if len(lines) > 1 else ("", _class(style))
-    words = "".join(f"<text{own}{line.placed}>{line.text}</text>" for line in lines)
-    return f"<g{group}>{words}</g>" if group else words
-
-
-def _class(style: str) -> str:
-    return f" class='{style}'" if style else ""
+def corners(left: float, top: float, right: float, bottom: float) -> list[Point]:
+    """The corners of a rectangle on a sheet."""
+    return [(left, top), (right, top), (right, bottom), (left, bottom)]
 
 
 @lru_cache
@@ -248,68 +138,6 @@ def _outlined(pen: Pen) -> str:
     return ";".join(rules)
 
 
-def _noted(data: Data | None) -> str:
-    if not data:
-        return ""
-    return _attributes({f"data_{name}": harmless(str(at)) for name, at in data.items()})
-
-
-def corners(left: float, top: float, right: float, bottom: float) -> list[Point]:
-    """The corners of a rectangle on a sheet."""
-    return [(left, top), (right, top), (right, bottom), (left, bottom)]
-
-
-# ── pictures ──────────────────────────────────────────────────────────────────────────────────
-
-
-class Picture(str):
-    """The text of an SVG picture, with its name and what it shows in words."""
-
-    __slots__ = ("name", "noted", "shown", "size", "words")
-    name: str
-    words: str
-    noted: str
-    shown: str
-    size: Point
-
-    @classmethod
-    def of(cls, svg: str, name: str, words: str, shown: str, size: Point) -> "Picture":
-        """A picture of this text, with what it shows, and how it is shown in it and how large."""
-        picture = cls(_TRACE.sub("", svg))
-        picture.name, picture.words, picture.shown, picture.size = name, words, shown, size
-        picture.noted = svg
-        return picture
-
-    @property
-    def traced(self) -> str:
-        """The same picture for whoever measures it: each thing with its name and exact length.
-
-        No page needs them, and they would give away what a lesson asks.
-        """
-        return self.noted.replace(_DATA, "")
-
-    def file(self, width: float | None = None) -> str:
-        """The same as a file that is opened by itself, at its own width or another.
-
-        Its marks do not tell how many pictures were drawn before, so it is the same each time.
-        """
-        wide, high = self.size
-        scale = (width or wide) / wide
-        size = _attributes({"width": wide * scale, "height": high * scale})
-        return unnumbered(self.replace(self.shown, size, 1))
-
-
-def unnumbered(svg: str) -> str:
-    """A picture whose marks do not tell how many pictures were drawn before it.
-
-    >>> unnumbered("<title id='d12-ab34ef-title'>")
-    "<title id='d-ab34ef-title'>"
-
-    So it is the same each time it is stored; on one page two alike would share their marks.
-    """
-    return _NUMBERED.sub("d-", svg)
-
-
 class Canvas:
     """A sheet of paper that is drawn on from the top; x runs right, y down.
 
@@ -318,7 +146,7 @@ class Canvas:
 
     def __init__(self, width: float = WIDTH, lit: Collection[str] = ()) -> None:
         self._width, self._lit, self._scale = width, lit, 0.0
-        self._drawn: list[str | _Way | _Line] = []
+        self._drawn: list[str | Way | Line] = []
         self._classes: dict[str, str] = {}
         self._hatches: dict[str, None] = {}
         self._windows: list[str] = []
@@ -333,7 +161,7 @@ class Canvas:
 
     def noted(self, data: Data) -> AbstractContextManager[None]:
         """A part of the sheet of which this is noted."""
-        return self._group(f"{_DATA}<g{_noted(data)}>{_DATA}", f"{_DATA}</g>{_DATA}")
+        return self._group(f"{DATA}<g{noted(data)}>{DATA}", f"{DATA}</g>{DATA}")
 
     def view(self, name: str, scale: float) -> AbstractContextManager[None]:
         """A part of the sheet that is drawn true to one scale, in units for one inch."""
@@ -342,16 +170,16 @@ class Canvas:
 
     def window(self, box: Box) -> AbstractContextManager[None]:
         """A part of the sheet beyond whose border nothing shows of what is drawn in it."""
-        mark = f"{_ID}-{len(self._windows)}"
-        border = _element("path", d=_path_data(_Way("", corners(*box), closed=True)))
-        self._windows.append(_element("clipPath", border, id=mark))
+        mark = f"{ID}-{len(self._windows)}"
+        border = element("path", d=path_data(Way("", corners(*box), closed=True)))
+        self._windows.append(element("clipPath", border, id=mark))
         return self._group(f"<g clip-path='url(#{mark})'>", "</g>")
 
     # Lines and shapes
 
     def _named(self, *styles: str) -> str:
         """The classes of some styles: a, b, c and so on."""
-        names = (self._classes.setdefault(s, _letters(len(self._classes))) for s in styles if s)
+        names = (self._classes.setdefault(s, letters(len(self._classes))) for s in styles if s)
         return " ".join(names)
 
     def _style(self, fill: str | None, pen: Pen) -> str:
@@ -363,10 +191,10 @@ class Canvas:
 
     def path(self, points: Sequence[Point], pen: Pen = THIN, data: Data | None = None) -> None:
         """Draw a line through several points; one that goes on where the last ended prolongs it."""
-        way = _Way(self._style(None, pen), [*points], noted=_noted(data))
+        way = Way(self._style(None, pen), [*points], noted=noted(data))
         last = self._drawn[-1] if self._drawn else None
         if (
-            isinstance(last, _Way)
+            isinstance(last, Way)
             and last[2:] == way[2:] == (False, False, "")
             and (last.style, last.points[-1]) == (way.style, way.points[0])
         ):
@@ -394,16 +222,16 @@ class Canvas:
 
     def _shape(
         self, points: Sequence[Point], finish: Finish, data: Data | None
-    ) -> Iterator[tuple[float, _Way]]:
+    ) -> Iterator[tuple[float, Way]]:
         """The ways by which a shape is drawn, each with how late it comes among others."""
-        way, fill = _Way("", [*points], closed=True), finish.fill
+        way, fill = Way("", [*points], closed=True), finish.fill
         if finish.hatch:
             if fill:
                 yield -1, way._replace(style=self._style(fill, NO_LINE))
             self._hatches[finish.hatch] = None
-            fill = f"url(#{_ID}-{finish.hatch})"
+            fill = f"url(#{ID}-{finish.hatch})"
         style, late = self._style(fill, finish.pen), finish.pen.thickness
-        yield late, way._replace(style=style, noted=_noted(data))
+        yield late, way._replace(style=style, noted=noted(data))
         if data and data.get("part") in self._lit:
             lit = self._named(f"fill:{CHANGED};fill-opacity:.3", _outlined(LIT))
             yield LIT.thickness, way._replace(style=lit)
@@ -415,8 +243,8 @@ class Canvas:
     def circle(self, centre: Point, radius: float, pen: Pen, fill: str = "none") -> None:
         """Draw a circle."""
         place = {"cx": float(centre[0]), "cy": float(centre[1]), "r": float(radius)}
-        style = _class(self._style(fill, pen))
-        self._drawn.append(f"<circle{style}{_attributes(place)}/>")
+        style = styled(self._style(fill, pen))
+        self._drawn.append(f"<circle{style}{attributes(place)}/>")
 
     # Texts
 
@@ -430,7 +258,7 @@ class Canvas:
         self, text: str, place: Point, anchor: str = "start", hand: Hand | None = None
     ) -> None:
         """Write one line whose letters stand on y; upright, it is read from the right."""
-        hand, (x, y) = hand or Hand(), map(_short, place)
+        hand, (x, y) = hand or Hand(), map(short, place)
         style = {
             "text-anchor:": "" if anchor == "start" else anchor,
             "font-weight:": "bold" if hand.bold else "",
@@ -439,9 +267,9 @@ class Canvas:
         }
         rules = ";".join(name + value for name, value in style.items() if value)
         turned = f"rotate(-90 {x} {y})" if hand.upright else None
-        placed = _attributes({"x": x, "y": y, "transform": turned})
+        placed = attributes({"x": x, "y": y, "transform": turned})
         written = escape(harmless(text), quote=False)
-        self._drawn.append(_Line(self._named(rules), placed, written, alone=not hand.halo))
+        self._drawn.append(Line(self._named(rules), placed, written, alone=not hand.halo))
 
     def paragraph(
         self, text: str, top: float, *, bold: bool = False, left: float = MARGIN
@@ -468,70 +296,44 @@ class Canvas:
         title = f"{title}: {of}" if of else title
         least = self._width * LEAST_LETTER / LETTER
         wide = f"width:100%;min-width:{least:.0f}px;max-width:{MOST_WIDTH:.0f}px"
-        shown = _attributes({"style": f"display:block;{wide};height:auto"})
+        shown = attributes({"style": f"display:block;{wide};height:auto"})
         size = {"width": self._width, "height": float(height)}
         named = (
-            _element("title", escape(harmless(title), quote=False), id=f"{_ID}-t")
-            + _element("desc", escape(harmless(description), quote=False), id=f"{_ID}-d")
-            + _element("style", "".join(self._rules()))
-            + _element("defs", "".join([*map(_pattern, self._hatches), *self._windows]))
-            + _element("rect", **size, rx=3, fill=PAPER, stroke="none")
-            + "".join(self._joined())
+            element("title", escape(harmless(title), quote=False), id=f"{ID}-t")
+            + element("desc", escape(harmless(description), quote=False), id=f"{ID}-d")
+            + element("style", "".join(self._rules()))
+            + element("defs", "".join([*map(_pattern, self._hatches), *self._windows]))
+            + element("rect", **size, rx=3, fill=PAPER, stroke="none")
+            + "".join(joined(self._drawn))
         )
-        frame = _attributes({**_FRAME, "viewBox": f"0 0 {_short(self._width)} {_short(height)}"})
-        frame += f"{shown}{_DATA}{_noted({'scale': self._scale})}{_DATA}"
+        frame = attributes({**_FRAME, "viewBox": f"0 0 {short(self._width)} {short(height)}"})
+        frame += f"{shown}{DATA}{noted({'scale': self._scale})}{DATA}"
         mark = f"d{next(_NUMBERS)}-{sha256(named.encode()).hexdigest()[:6]}"
-        whole = f"<svg{frame}>{named}</svg>".replace(_ID, mark)
+        whole = f"<svg{frame}>{named}</svg>".replace(ID, mark)
         name, words = harmless(title), harmless(description)
         return Picture.of(whole, name, words, shown, (self._width, float(height)))
 
-    def _joined(self) -> Iterator[str]:
-        """What is drawn: paths that follow one another in one style as one, texts in one group."""
-        for (style, _), some in groupby(self._drawn, _likeness):
-            run = list(some)
-            ways = [each for each in run if isinstance(each, _Way)]
-            lines = [each for each in run if isinstance(each, _Line)]
-            if ways:
-                yield _path(style or "", ways)
-            elif lines:
-                yield _texts(style or "", lines)
-            else:
-                yield from map(str, run)
-
     def _rules(self) -> Iterator[str]:
-        yield f"#{_ID} path{{fill:none}}"
-        yield f"#{_ID} text{{stroke:{PAPER};stroke-width:3;paint-order:stroke}}"
+        yield f"#{ID} path{{fill:none}}"
+        yield f"#{ID} text{{stroke:{PAPER};stroke-width:3;paint-order:stroke}}"
         for style, name in self._classes.items():
-            yield f"#{_ID} .{name}{{{style}}}"
-
-
-def _likeness(drawn: str | _Way | _Line) -> tuple[str | None, int]:
-    """What is the same for those that are written together."""
-    if isinstance(drawn, str):
-        return None, 0
-    return drawn.style, id(drawn) if drawn.alone else isinstance(drawn, _Line)
+            yield f"#{ID} .{name}{{{style}}}"
 
 
 _FRAME: dict[str, object] = {
-    "xmlns": "http://www.w3.org/2000/svg", "role": "img", "id": _ID,
-    "aria_labelledby": f"{_ID}-t", "aria_describedby": f"{_ID}-d",
+    "xmlns": "http://www.w3.org/2000/svg", "role": "img", "id": ID,
+    "aria_labelledby": f"{ID}-t", "aria_describedby": f"{ID}-d",
     "font_family": "Helvetica, Arial, sans-serif", "font_size": LETTER, "fill": INK,
     "stroke": THIN.colour, "stroke_width": THIN.thickness, "stroke_linecap": "round",
     "stroke_linejoin": "round",
 }  # fmt: skip
 
 
-def _letters(number: int) -> str:
-    """A short name for each number: a, b, …, z, ba, bb and so on."""
-    more, last = divmod(number, 26)
-    return (_letters(more) if more else "") + ascii_lowercase[last]
-
-
 def _pattern(hatch: str) -> str:
     width, height, path, pen = _HATCHES[hatch]
-    drawn = _element("path", d=path, style=_outlined(pen) or None)
+    drawn = element("path", d=path, style=_outlined(pen) or None)
     size = {"patternUnits": "userSpaceOnUse", "width": width, "height": height}
-    return _element("pattern", drawn, id=f"{_ID}-{hatch}", **size)
+    return element("pattern", drawn, id=f"{ID}-{hatch}", **size)
 
 
 # ── a page of words ───────────────────────────────────────────────────────────────────────────

@@ -3,29 +3,28 @@
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property, reduce
-from itertools import product
+from itertools import islice, product
 from math import dist
-from typing import Self, TypeAlias
+from typing import ClassVar, Self, TypeAlias
 
 from hivecalc.drawing.canvas import MARGIN, PAPER, WRONG, WRONG_LINE, Canvas, Finish, Pen, figure
 from hivecalc.drawing.layout import Box, Point
 from hivecalc.drawing.subject import Outline, Subject, View, floated
 from hivecalc.length import Length, Units
 from hivecalc.space import Axis, Consequence, Solid, consequences, surroundings
-from hivecalc.space.meeting import contacts_between, overlap
+from hivecalc.space.meeting import contacts_between, shared_block
 from hivecalc.space.solids import (
     AXES,
-    NOTHING,
     Block,
     Extents,
     Interval,
-    Profile,
     clipped,
     edges,
     hull,
     profile_area,
     rectangle,
     shared_interval,
+    shared_profile,
     space_between,
     span,
 )
@@ -95,6 +94,7 @@ class Seen:
     cut: Mapping[str, Solid]
     units: Units
     asked: bool = False
+    lost_along: ClassVar[tuple[int, ...]] = (0, Y, Z)  # where a piece may have become too small
 
     @classmethod
     def of(cls, subject: Subject, axes: Axes, is_seen: Callable[[Solid], bool]) -> Self:
@@ -128,24 +128,44 @@ class Seen:
     def _fault(self, number: int, consequence: Consequence) -> Misfit | None:
         """The fault that a consequence is in this drawing, if any of it can be marked."""
         shown = (names for names in consequence.pieces if all(name in self.cut for name in names))
-        found = [(region, names) for names in shown if (region := self._region(consequence, names))]
+        found = [(space, names) for names in shown for space in self._spaces(consequence, names)]
         if not found:
             return None
-        regions, doers = zip(*found, strict=True)
+        spaces, doers = zip(*found, strict=True)
+        regions = tuple(self._region(space, consequence) for space in spaces)
         low, high = regions[0][AXES.index(consequence.axis)]
-        places = [[region[AXES.index(axis)] for axis in self.axes] for region in regions]
-        outlines = tuple(rectangle(u, v) for u, v in places)
-        return Misfit(number, consequence, regions, outlines, high - low, doers)
+        less = consequence.before - (consequence.after or 0)
+        measure = (less if consequence.kind == "bare" else consequence.after) or high - low
+        outlines = tuple(map(self._outline, spaces))
+        return Misfit(number, consequence, regions, outlines, measure, doers)
 
-    def _region(self, consequence: Consequence, names: tuple[str, ...]) -> Extents | None:
-        i, first = AXES.index(consequence.axis), self.cut[names[0]].extents
+    def _spaces(self, consequence: Consequence, names: Sequence[str]) -> Iterator[Block]:
+        """The spaces that these pieces both take, or leave open."""
+        i, bodies = AXES.index(consequence.axis), [_body(self.cut[name]) for name in names]
+        first, second = bodies[0], bodies[-1]
         if consequence.kind == "overlap":
-            return _common(first, self.cut[names[1]].extents)
-        if consequence.kind == "stands out":
-            return _beyond(first, hull(s.extents for s in self.true.values()), i)
-        if consequence.kind == "open" and consequence.after is not None:
-            return _between(first, self.cut[names[1]].extents, i)
-        return _missing(self.true[names[0]].extents, first)
+            shared = shared_block(first, second)
+            yield from (shared,) if shared else ()
+        elif consequence.kind == "stands out":
+            yield from _outside(first, i, hull(s.extents for s in self.true.values())[i])
+        elif consequence.kind == "open" and consequence.after is not None:
+            both = contacts_between(*(self.true[name] for name in names))
+            (joint,) = (c.extents for c in both if c.axis == consequence.axis)
+            yield from _open(first, second, i, joint)
+        else:  # what is lost of a piece that was cut too small
+            true = _body(self.true[names[0]])
+            lost = (j for j in self.lost_along if true.extents[j] != first.extents[j])
+            for j in islice(lost, 1):
+                yield from _outside(true, j, first.extents[j])
+
+    def _region(self, space: Block, _: Consequence) -> Extents:
+        """Where to look at a space."""
+        return space.extents
+
+    def _outline(self, space: Block) -> Outline:
+        """A space as this drawing shows it."""
+        u, v = (space.extents[AXES.index(axis)] for axis in self.axes)
+        return rectangle(u, v)
 
     # On a sheet
 
@@ -195,120 +215,63 @@ class Seen:
         return View(MARGIN, top, float(scale), spans[0], spans[1], down)
 
 
-def _common(first: Extents, second: Extents) -> Extents | None:
-    x, y, z = (shared_interval(a, b) for a, b in zip(first, second, strict=True))
-    return (x, y, z) if x and y and z else None
-
-
-def _with(extents: Extents, i: int, interval: Interval) -> Extents:
-    x, y, z = (interval if j == i else e for j, e in enumerate(extents))
-    return x, y, z
-
-
-def _beyond(extents: Extents, outline: Extents, i: int) -> Extents | None:
-    (low, high), (old_low, old_high) = extents[i], outline[i]
-    if high > old_high:
-        return _with(extents, i, (max(low, old_high), high))
-    return _with(extents, i, (low, min(high, old_low))) if low < old_low else None
-
-
-def _between(first: Extents, second: Extents, i: int) -> Extents | None:
-    gap = min(first[i][1], second[i][1]), max(first[i][0], second[i][0])
-    return _common(_with(first, i, gap), _with(second, i, gap))
-
-
-def _missing(true: Extents, cut: Extents) -> Extents | None:
-    for i in range(len(AXES)):
-        if cut[i][1] < true[i][1]:
-            return _with(true, i, (cut[i][1], true[i][1]))
-        if cut[i][0] > true[i][0]:
-            return _with(true, i, (true[i][0], cut[i][0]))
-    return None
-
-
-# ── spaces that slope, in a section through y and z ───────────────────────────────────────────
-
-
 class SlopingSeen(Seen):
-    """What a section shows of a wrong cut, with the true outlines of the spaces."""
+    """What a section through y and z shows of a wrong cut, with the true outlines of the spaces."""
 
-    def _fault(self, number: int, consequence: Consequence) -> Misfit | None:
-        """The fault that a consequence is in this section; its regions are where to look."""
-        outlines = tuple(self._outlines(consequence))
-        if not outlines:
-            return None
-        near = NEARBY * (consequence.after or consequence.before)
-        regions = tuple(_thickest(outline, near) for outline in outlines)
-        less = consequence.before - (consequence.after or 0)
-        low, high = regions[0][AXES.index(consequence.axis)]
-        amount = (less if consequence.kind == "bare" else consequence.after) or high - low
-        return Misfit(number, consequence, regions, tuple(map(floated, outlines)), amount)
+    lost_along = Y, Z
 
-    def _outlines(self, consequence: Consequence) -> Iterator[Profile]:
-        for names in consequence.pieces:
-            pieces = [self.cut[name] for name in names]
-            i = AXES.index(consequence.axis)
-            if consequence.kind == "overlap":
-                shared = overlap(*pieces)
-                yield from (b.profile for b in shared.blocks) if shared else ()
-            elif consequence.kind == "stands out":
-                outline = hull(s.extents for s in self.true.values())[i]
-                yield from _outside(_profile(pieces[0]), i, outline)
-            elif consequence.kind == "open" and consequence.after:
-                both = contacts_between(*(self.true[name] for name in names))
-                (joint,) = (c.extents for c in both if c.axis == consequence.axis)
-                yield from _open(pieces, i, joint[Y + Z - i])
-            else:
-                yield from _lost(self.true[names[0]], pieces[0])
+    def _region(self, space: Block, consequence: Consequence) -> Extents:
+        """A space's thicker end, as much of it as is a few times its amount long at most."""
+        _, (low, high), _ = space.extents
+        long = NEARBY * (consequence.after or consequence.before)
+        lows, highs = (span(space.profile, Z - 1, y) for y in (low, high))
+        front = lows[1] - lows[0] >= highs[1] - highs[0]
+        end = (low, min(high, low + long)) if front else (max(low, high - long), high)
+        return (part(space, Y, end) or space).extents
+
+    def _outline(self, space: Block) -> Outline:
+        """The outline of a space."""
+        return floated(space.profile)
 
 
-def _profile(piece: Solid) -> Profile:
-    return piece.blocks[0].profile
+def _body(piece: Solid) -> Block:
+    """A piece as one block; of one that has several, the block that holds them."""
+    x, y, z = piece.extents
+    return piece.blocks[0] if len(piece.blocks) == 1 else Block(*x, rectangle(y, z))
 
 
-def _thickest(outline: Profile, long: Length) -> Extents:
-    """The extents of an outline's thicker end, as much of it as is this long at most."""
-    _, (low, high), _ = Block(NOTHING, NOTHING, outline).extents
-    lows, highs = (span(outline, Z - 1, y) for y in (low, high))
-    front = lows[1] - lows[0] >= highs[1] - highs[0]
-    end = (low, min(high, low + long)) if front else (max(low, high - long), high)
-    return Block(NOTHING, NOTHING, part(outline, Y, end) or outline).extents
+def part(block: Block, i: int, interval: Interval) -> Block | None:
+    """The part of a block between two places along an axis, if there is any.
 
-
-def part(outline: Profile, i: int, interval: Interval) -> Profile:
-    """The part of an outline between two places along y (1) or z (2); empty where it has no area.
-
-    >>> square = rectangle((Fraction(0), Fraction(4)), (Fraction(0), Fraction(4)))
-    >>> part(square, 2, (Fraction(-1), Fraction(1))) == rectangle((0, 4), (0, 1))
-    True
+    >>> print(part(Block(0, 1, rectangle((0, 4), (0, 4))), 2, (-1, 1)).volume)
+    4
     """
-    _, y, z = Block(NOTHING, NOTHING, outline).extents
-    around = rectangle(interval, z) if i == Y else rectangle(y, interval)
-    kept = reduce(lambda left, edge: clipped(left, *edge), edges(around), outline)
-    return kept if kept and profile_area(kept) else ()
+    x, y, z = (interval if j == i else reach for j, reach in enumerate(block.extents))
+    if i == 0:
+        return Block(*x, block.profile)
+    kept = reduce(lambda left, edge: clipped(left, *edge), edges(rectangle(y, z)), block.profile)
+    return Block(*x, kept) if kept and profile_area(kept) else None
 
 
-def _outside(outline: Profile, i: int, interval: Interval) -> Iterator[Profile]:
-    """The parts of an outline that reach out of an interval along y or z."""
-    (low, high), own = interval, [point[i - 1] for point in outline]
-    for end in ((min(own), low), (high, max(own))):
-        if end[0] < end[1]:
-            yield part(outline, i, end)
+def _outside(block: Block, i: int, interval: Interval) -> Iterator[Block]:
+    """The parts of a block that reach out of an interval along an axis."""
+    low, high = block.extents[i]
+    for end in ((low, interval[0]), (interval[1], high)):
+        found = part(block, i, end) if end[0] < end[1] else None
+        yield from (found,) if found else ()
 
 
-def _lost(true: Solid, cut: Solid) -> Iterator[Profile]:
-    """The parts of a piece's true outline that are not there, as it was cut too small."""
-    i = Y if true.extents[Y] != cut.extents[Y] else Z
-    return _outside(_profile(true), i, cut.extents[i])
-
-
-def _open(pieces: Sequence[Solid], i: int, within_: Interval) -> Iterator[Profile]:
-    """The outline of the space that is open between two pieces, opposite along y or z."""
-    one, other = map(_profile, pieces)
-    space = space_between(one, other, i, within_)
+def _open(one: Block, other: Block, i: int, joint: Extents) -> Iterator[Block]:
+    """The space that is open between two blocks, opposite along an axis where they should meet."""
+    if i == 0:
+        gap = min(one.x1, other.x1), max(one.x0, other.x0)
+        yield Block(*gap, shared_profile(one.profile, other.profile))
+        return
+    space = space_between(one.profile, other.profile, i, joint[Y + Z - i])
     ring = [(at, low) for at, (low, _) in space] + [(at, high) for at, (_, high) in space[::-1]]
-    if ring:
-        yield tuple(ring) if i == Z else tuple((along, at) for at, along in ring)
+    x = shared_interval(one.extents[0], other.extents[0])
+    if ring and x:
+        yield Block(*x, tuple(ring) if i == Z else tuple((along, at) for at, along in ring))
 
 
 def _free_place(place: Point, taken: Sequence[Point], room: Box) -> Point:

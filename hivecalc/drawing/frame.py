@@ -22,7 +22,6 @@ from hivecalc.drawing.canvas import (
     Canvas,
     Finish,
     Pen,
-    Picture,
     figure,
 )
 from hivecalc.drawing.faults import SPACE_TAKEN_TWICE
@@ -39,6 +38,7 @@ from hivecalc.drawing.labels import (
 )
 from hivecalc.drawing.layout import Point
 from hivecalc.drawing.subject import Sizes, Subject, View
+from hivecalc.drawing.svg import Picture
 from hivecalc.length import Length, LengthError, Units
 from hivecalc.space import Solid
 from hivecalc.space.solids import Interval, hull, rectangle

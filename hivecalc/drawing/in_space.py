@@ -23,7 +23,6 @@ from hivecalc.drawing.canvas import (
     Finish,
     Hand,
     Pen,
-    Picture,
     figure,
 )
 from hivecalc.drawing.labels import draw_tick
@@ -46,18 +45,17 @@ from hivecalc.drawing.prisms import (
     visible_spot,
 )
 from hivecalc.drawing.subject import Sizes
+from hivecalc.drawing.svg import Picture
 from hivecalc.drawing.whole_hive import moves
 from hivecalc.length import Units
 from hivecalc.part import SIZES
 from hivecalc.space import Solid
 from hivecalc.space.solids import edges
 
-HIGHEST = 230.0  # of the pieces on the sheet
-HIGHEST_HIVE = 330.0  # of a whole hive's
+HIGHEST, HIGHEST_HIVE = 230.0, 330.0  # of the pieces on the sheet, and of a whole hive's
 MOST_NAMED = 2  # components whose parts are named: of more, only the components are
 LARGEST = 14.0  # scale: sheet units for an inch of a hive that is small
-RADIUS = 9.5  # of a number's circle
-NUMBER = 2 * RADIUS + 1  # from one number to the next
+RADIUS, NUMBER = 9.5, 20.0  # of a number's circle, and from one number to the next
 BESIDE = 12.0  # between the pieces and the numbers
 AROUND = 12.0  # room around the pieces for dimension lines
 OFF, BEYOND = 7.0, 3.0  # of a dimension line: how far from its edge, how far lines go past it
@@ -69,7 +67,6 @@ LOOKS = (
     "the front", "the front right", "the right", "the back right",
     "the back", "the back left", "the left", "the front left",
 )  # fmt: skip
-ROUND = 360
 NEARLY = 0.001  # inches: how far the slanting side of a piece may be off its size as cut
 FAR = (4.0, 12.0, 24.0, 44.0, 70.0, 104.0, 150.0)  # how far from its line a figure may stand
 # How much farther off a figure stands rather than hide a place more of what is drawn, or touch it.
@@ -108,7 +105,7 @@ def seen_from(turn: float) -> str:
     >>> seen_from(0), seen_from(50), seen_from(-90)
     ('the front', 'the front right', 'the left')
     """
-    return LOOKS[round(turn / (ROUND / len(LOOKS))) % len(LOOKS)]
+    return LOOKS[round(turn / 360 * len(LOOKS)) % len(LOOKS)]
 
 
 def lies(solid: Solid) -> str:
@@ -153,10 +150,10 @@ def _size_names(values: Sizes, solid: Solid) -> dict[str, str]:
 
 
 class _Measure(NamedTuple):
-    """One size of the lit piece: its word, its dimension's name, and where it is measured."""
+    """One size of the lit piece: its dimension's name, what it says, and where it is measured."""
 
-    size: str
     name: str
+    text: str
     start: Point
     end: Point
     off: Point
@@ -185,7 +182,8 @@ class _Look:
         with canvas.view("in space", eye.scale):
             # where a part is lit, what is new is outlined only
             tinted = {solid.name for solid, _ in self._lit} or self._lit_names
-            paint(canvas, seen, self._pen, lit=tinted)
+            pens = dict.fromkeys(self._lit_names, LIT)
+            paint(canvas, seen, lambda solid: pens.get(solid.name, EDGE), lit=tinted)
             self._draw_ghost(canvas, every)
         compass = self._draw_compass(canvas, room)
         self._draw_numbers(canvas, seen, room)
@@ -225,32 +223,33 @@ class _Look:
         reached = ([float(s) - m for side, m in each for s in side] for each in sides)
         return [*zip(reached, (moved for _, moved in self._moves), strict=True)]
 
-    def _reach(self, opened: float) -> tuple[float, float, float]:
-        """How far all pieces reach from the hive's upright axis, and their lowest and highest."""
+    def _seen(self, opened: float) -> tuple[float, float, float]:
+        """How wide and how high all pieces are seen at a scale of 1, and their middle's height."""
         around, heights = 0.0, []
         for (x0, x1, y0, y1, z0, z1), (x, y, z) in self._hulls:
             dx, dy, dz = x * opened, y * opened, z * opened
             heights += [z0 + dz, z1 + dz]
             around = max(around, hypot(max(-x0 - dx, x1 + dx), max(-y0 - dy, y1 + dy)))
-        return around, min(heights), max(heights)
+        low, high = min(heights), max(heights)
+        return 2 * around * WIDER, 2 * around * RISE + high - low, (low + high) / 2
 
     @cached_property
     def _height(self) -> float:
         highest = HIGHEST if len(self.components) <= MOST_NAMED else HIGHEST_HIVE
-        both = self._reach(0.0), self._reach(1.0)
-        needed = max(self._scale(reach, highest) * _high(reach) for reach in both)
+        both = self._seen(0.0), self._seen(1.0)
+        needed = max(self._scale(wide, high, highest) * high for wide, high, _ in both)
         return max(2 * AROUND + needed, len(self._entries) * NUMBER)
 
     @staticmethod
-    def _scale(reach: tuple[float, float, float], height: float) -> float:
-        wide = WIDTH - 2 * MARGIN - 2 * RADIUS - BESIDE - 2 * AROUND
-        return min(LARGEST, wide / (2 * reach[0] * WIDER), height / _high(reach))
+    def _scale(wide: float, high: float, highest: float) -> float:
+        room = WIDTH - 2 * MARGIN - 2 * RADIUS - BESIDE - 2 * AROUND
+        return min(LARGEST, room / wide, highest / high)
 
     def _eye(self, room: Box) -> Eye:
-        reach = self._reach(self.opened)
-        scale = self._scale(reach, self._height - 2 * AROUND)
+        wide, high, z = self._seen(self.opened)
+        scale = self._scale(wide, high, self._height - 2 * AROUND)
         x, y = (float(self.values[n]) / 2 for n in ("hive_width", "hive_length"))
-        left, top = Eye(0, 0, scale, self.turn).at((x, y, (reach[1] + reach[2]) / 2))
+        left, top = Eye(0, 0, scale, self.turn).at((x, y, z))
         across, down = (room.left + room.right) / 2, (room.top + room.bottom) / 2
         return Eye(across - left, down - top, scale, self.turn)
 
@@ -267,9 +266,6 @@ class _Look:
     @cached_property
     def _lit_entries(self) -> set[str]:
         return _keys(solid for solid, _ in self._pieces if solid.name in self._lit_names)
-
-    def _pen(self, solid: Solid) -> Pen:
-        return LIT if solid.name in self._lit_names else EDGE
 
     def _draw_ghost(self, canvas: Canvas, seen: Sequence[Face]) -> None:
         """Draw the edges of what is lit once more, dashed: they show through what hides them.
@@ -302,27 +298,21 @@ class _Look:
         solid, moved = max(self._lit, key=nearness)
         own = [face for face in seen if face.solid.name == solid.name]
         measures = list(self._measures(solid, moved, own, eye))
+        for name, text, start, end, (x, y) in measures:
+            for at in (start, end):
+                off, beyond = ((at[0] + x * by, at[1] + y * by) for by in (-OFF, BEYOND))
+                canvas.line(off, beyond)
+                draw_tick(canvas, at)
+            known = {} if text.startswith("?") else {"exact": self.values[name]}
+            canvas.line(start, end, MEASURED, {"name": name, **known})
         for measure in measures:
-            self._draw_measure(canvas, measure)
-        for measure in measures:
-            text = self._figures[measure.size]
-            box = _free_box(text, measure, taken, (own, outline), room)
+            box = _free_box(measure, taken, (own, outline), room)
             taken.append(box)
             x, y = middle = between(measure.start, measure.end, 0.5)
             nearest = min(max(x, box.left), box.right), min(max(y, box.top), box.bottom)
             if dist(nearest, middle) > FAR[1]:
                 canvas.line(middle, nearest)
-            canvas.text(text, (box.left, box.top + 1 + ASCENT * LETTER), hand=STRESSED)
-
-    def _draw_measure(self, canvas: Canvas, measure: _Measure) -> None:
-        name, known = measure.name, not self._figures[measure.size].startswith("?")
-        (x, y), start, end = measure.off, measure.start, measure.end
-        for at in (start, end):
-            off, beyond = ((at[0] + x * by, at[1] + y * by) for by in (-OFF, BEYOND))
-            canvas.line(off, beyond)
-            draw_tick(canvas, at)
-        data = {"name": name, "exact": self.values[name]} if known else {"name": name}
-        canvas.line(start, end, MEASURED, data)
+            canvas.text(measure.text, (box.left, box.top + 1 + ASCENT * LETTER), hand=STRESSED)
 
     def _measures(
         self, solid: Solid, moved: Place, own: Sequence[Face], eye: Eye
@@ -333,14 +323,14 @@ class _Look:
         def at(place: Place) -> Point:
             return eye.at((place[0] + dx, place[1] + dy, place[2] + dz))
 
+        names = _size_names(self.values, solid)
         for axis, size in enumerate(solid.along):
-            if size in self._figures:
+            if size in names:
                 found = [(at(a), at(b)) for a, b in _edges_along(solid, axis)]
                 edge = max(found, key=lambda e: _outside(e, middle))
                 x, y = _outwards(*edge, middle)
                 start, end = ((a[0] + x * OFF, a[1] + y * OFF) for a in edge)
-                name = _size_names(self.values, solid)[size]
-                yield _Measure(size, name, start, end, (x, y))
+                yield _Measure(names[size], self._figures[size], start, end, (x, y))
 
     # Beside and below the pieces
 
@@ -437,12 +427,6 @@ def _times(count: int) -> str:
     return f" × {count}" if count > 1 else ""
 
 
-def _high(reach: tuple[float, float, float]) -> float:
-    """How high what reaches so far is drawn at a scale of 1."""
-    around, low, high = reach
-    return 2 * around * RISE + high - low
-
-
 def _edges_along(solid: Solid, axis: int) -> list[tuple[Place, Place]]:
     """Edges of a piece that are as long as it was cut along an axis, or those of its hull."""
     (x0, x1), (y0, y1), (z0, z1) = ((float(a), float(b)) for a, b in solid.extents)
@@ -476,7 +460,6 @@ def _outwards(start: Point, end: Point, middle: Point) -> Point:
 
 
 def _free_box(
-    text: str,
     measure: _Measure,
     taken: Sequence[Box],
     hidden: tuple[Sequence[Face], Sequence[Point]],
@@ -487,7 +470,7 @@ def _free_box(
     It hides as little as it can of its piece, and of what lies within the outline of all pieces.
     """
     own, outline = hidden
-    wide, (x, y) = text_width(text, bold=True), between(measure.start, measure.end, 0.5)
+    wide, (x, y) = text_width(measure.text, bold=True), between(measure.start, measure.end, 0.5)
     best, least = room, float("inf")
     for far in FAR:
         for way_x, way_y in WAYS:

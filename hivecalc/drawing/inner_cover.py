@@ -5,16 +5,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import chain
 
-from hivecalc.drawing.canvas import (
-    CHANGED_LINE,
-    MARGIN,
-    OUTLINE,
-    WIDTH,
-    WRONG,
-    Canvas,
-    Pen,
-    Picture,
-)
+from hivecalc.drawing.canvas import CHANGED_LINE, MARGIN, OUTLINE, WIDTH, WRONG, Canvas, Pen
 from hivecalc.drawing.faults import (
     APART,
     ENLARGED,
@@ -43,6 +34,7 @@ from hivecalc.drawing.prisms import (
     spot,
 )
 from hivecalc.drawing.subject import BEYOND, Named, Subject, within
+from hivecalc.drawing.svg import Picture
 from hivecalc.drawing.whole_hive import ACROSS, Lift, beside_labels, draw_guides, eye_on, layers
 from hivecalc.length import Length
 from hivecalc.part import SIZES

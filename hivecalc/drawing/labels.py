@@ -16,7 +16,6 @@ from hivecalc.drawing.canvas import (
     WIDTH,
     WRONG,
     Canvas,
-    Data,
     Finish,
     Hand,
     Pen,
@@ -34,6 +33,7 @@ from hivecalc.drawing.layout import (
     widest,
     wrapped,
 )
+from hivecalc.drawing.svg import Data
 from hivecalc.length import Length, Units
 
 Mark: TypeAlias = Literal["plain", "changed", "wrong"]

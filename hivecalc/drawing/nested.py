@@ -20,7 +20,6 @@ from hivecalc.drawing.canvas import (
     Canvas,
     Finish,
     Pen,
-    Picture,
 )
 from hivecalc.drawing.labels import (
     Dim,
@@ -36,6 +35,7 @@ from hivecalc.drawing.labels import (
 )
 from hivecalc.drawing.layout import Side
 from hivecalc.drawing.subject import Subject, View
+from hivecalc.drawing.svg import Picture
 from hivecalc.length import Length
 from hivecalc.space import Solid, solids, surroundings
 from hivecalc.space.box import outline

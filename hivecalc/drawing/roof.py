@@ -4,7 +4,7 @@ The cover's screws and the deck's stand on one line, but never in one place: the
 through a screw of the cover, and the deck's next one is seen behind it, dashed.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
@@ -25,12 +25,12 @@ from hivecalc.drawing.canvas import (
     Canvas,
     Finish,
     Pen,
-    Picture,
 )
 from hivecalc.drawing.faults import SPACE_TAKEN_TWICE, SlopingSeen, part
 from hivecalc.drawing.labels import Dim, Text, depth, draw_dims, packed, room_for
 from hivecalc.drawing.layout import Point
 from hivecalc.drawing.subject import Named, Piece, Sizes, Subject, View, cut_finish, floated
+from hivecalc.drawing.svg import Picture
 from hivecalc.length import MM, Length, shown
 from hivecalc.space import SIDES, ScrewRow, Side, Solid, screw_row
 from hivecalc.space.fastening import on_cover
@@ -218,8 +218,8 @@ class CutRoof:
         middle, solids = self.subject.now["hive_width"] / 2, self.subject.solids.values()
         found = [self._piece(s) for s in solids if s.extents[0][0] < middle < s.extents[0][1]]
         for label in HUNG if self._hangs_out else ():
-            low = part(self.profile(label), HEIGHT, (self._lowest, NOTHING))
-            found += [(floated(low), SPACE_TAKEN_TWICE, None)] if low else []
+            low = part(self.there[label].blocks[0], HEIGHT, (self._lowest, NOTHING))
+            found += [(floated(low.profile), SPACE_TAKEN_TWICE, None)] if low else []
         return found
 
     def _piece(self, solid: Solid) -> Piece:
@@ -244,28 +244,15 @@ class CutRoof:
         return _lap(self.subject.solids, self.subject.now)
 
     @cached_property
-    def lap_text(self) -> Text:
-        """The lap in words."""
-        return self._said("roof.lap", "lap on the box", _lap)
-
-    @cached_property
-    def lip_text(self) -> Text:
-        """How far the cover stands out beyond the deck, in words."""
-        return self._said(
-            "cover_lip", "lip", lambda s, _: (s["cover"].cut[1] - s["deck"].cut[1]) / 2
-        )
-
-    @cached_property
-    def overhang_text(self) -> Text:
-        """How far the deck stands out beyond the hive, as it was cut, in words."""
-        return self._said("overhang", "overhang", _overhang)
-
-    def _said(self, name: str, word: str, found: Callable[[Pieces, Sizes], Length]) -> Text:
-        subject = self.subject
-        now = found(subject.solids, subject.now)
-        before = found(subject.solids_before, subject.before)
-        hidden = "?" if now != before else subject.figure(name)
-        return subject.compared(word, now, before, hidden if subject.asked else "")
+    def measured(self) -> dict[str, Text]:
+        """The skirt's lap on the box, the cover's lip and the deck's overhang, in words."""
+        subject, found = self.subject, dict[str, Text]()
+        for name, (word, length) in MEASURED.items():
+            now = length(subject.solids, subject.now)
+            before = length(subject.solids_before, subject.before)
+            hidden = "?" if now != before else subject.figure(name)
+            found[name] = subject.compared(word, now, before, hidden if subject.asked else "")
+        return found
 
     @property
     def level_overhang(self) -> tuple[str, ...]:
@@ -315,8 +302,19 @@ def _lap(solids: Pieces, sizes: Sizes) -> Length:
     return -cover - solids["skirt end, front"].extents[HEIGHT][0]
 
 
+def _lip(solids: Pieces, _: Sizes) -> Length:
+    return (solids["cover"].cut[1] - solids["deck"].cut[1]) / 2
+
+
 def _overhang(solids: Pieces, sizes: Sizes) -> Length:
     return (solids["deck"].cut[1] - sizes["hive_length"]) / 2
+
+
+MEASURED = {
+    "roof.lap": ("lap on the box", _lap), "cover_lip": ("lip", _lip),
+    "overhang": ("overhang", _overhang),
+}  # fmt: skip
+"""What is found on the assembled roof: the word for it, and how."""
 
 
 def _without_side(solid: Solid) -> Solid:

@@ -6,17 +6,7 @@ from fractions import Fraction
 from functools import cached_property
 from math import ceil, hypot
 
-from hivecalc.drawing.canvas import (
-    MARGIN,
-    PAPER,
-    PENCIL,
-    WIDTH,
-    Canvas,
-    Finish,
-    Pen,
-    Picture,
-    Shape,
-)
+from hivecalc.drawing.canvas import MARGIN, PAPER, PENCIL, WIDTH, Canvas, Finish, Pen, Shape
 from hivecalc.drawing.faults import APART
 from hivecalc.drawing.labels import (
     Dim,
@@ -35,6 +25,7 @@ from hivecalc.drawing.labels import (
 from hivecalc.drawing.layout import Box, Point, Side
 from hivecalc.drawing.roof import HEIGHT, LINES, CutRoof, ScrewLine, Where
 from hivecalc.drawing.subject import Enlarged, Named, Subject, View, floated
+from hivecalc.drawing.svg import Picture
 from hivecalc.space.solids import Profile, hull, shared_interval, span
 
 HIGHEST = 150.0  # of the whole roof on the sheet
@@ -91,8 +82,7 @@ class _Section:
         rows = [*ABOVE, *self._below, *self._heights.values(), *FRONT.column, *BACK.column]
         lines = (line[::2] for end in LINES.values() for line in end)
         named = [*(row[1:] for row in rows if row[1]), *lines]
-        measured = roof.lap_text, roof.lip_text, roof.overhang_text
-        spaces = "; ".join(", ".join(text.lines) for text in measured)
+        spaces = "; ".join(", ".join(text.lines) for text in roof.measured.values())
         more = (f"{spaces}.".capitalize(), roof.slope, *roof.seen.sentences, *roof.warnings)
         return self.subject.words("The roof cut along its middle, front at left", named, *more)
 
@@ -383,12 +373,12 @@ class _DrawnEnd:
             target = spot[0] if spot else (self.view.left, self.view.bottom)
             return self._beside(Text(("skirt", above), "wrong"), target)
         (x, low), (_, high) = self._lap_line
-        return self._beside(self.roof.lap_text, (x, (low + high) / 2))
+        return self._beside(self.roof.measured["roof.lap"], (x, (low + high) / 2))
 
     def _below(self) -> Label:
         """The label below the end: the overhang in front, the lip that rain drips off behind."""
         roof, back = self.roof, self.end.where == "back"
-        text = roof.lip_text if back else roof.overhang_text
+        text = roof.measured["cover_lip" if back else "overhang"]
         more = ("rain drips clear of the wood",) if back else roof.level_overhang
         said = replace(text, lines=(*text.lines, *more)).fitted(HALF_ROW if back else UNDER)
         return Label(said, self._under(*(("cover", "deck") if back else ("deck", self.skirt))))

@@ -21,7 +21,6 @@ from hivecalc.drawing.canvas import (
     Canvas,
     Finish,
     Pen,
-    Picture,
     figure,
 )
 from hivecalc.drawing.labels import (
@@ -38,6 +37,7 @@ from hivecalc.drawing.labels import (
 )
 from hivecalc.drawing.layout import LINE, Side
 from hivecalc.drawing.subject import Outline, View
+from hivecalc.drawing.svg import Picture
 from hivecalc.length import Length, Units
 from hivecalc.space.solids import rectangle
 from hivecalc.workshop.settings import Bevel, Taper, degrees_text, taper_words
@@ -324,7 +324,7 @@ class _Tapered:
         view = View(MARGIN, top, scale, (-AIR, t.run + AIR), (-AIR, t.high + AIR))
         with canvas.view("whole", scale):
             self._draw(canvas, view)
-            start, end = view.points([mark[:2] for mark in t.marks])
+            start, end = view.points([(0, t.high), (t.run, t.low)])
             canvas.line(start, end, CUT, {"part": "cut"})
             ends = view.x(0), view.x(t.run)
             run = Dim("roof.rim_side_length", t.run, Text((f"length {self._size(t.run)}",)), *ends)
@@ -344,12 +344,12 @@ class _Tapered:
             return max(low, self._draw_end(canvas, back, "back")) + MARGIN
 
     def _draw_end(self, canvas: Canvas, view: View, end: End) -> float:
-        mark = self.taper.marks[0 if end == "front" else 1]
+        t = self.taper
+        along, up = (0, t.high) if end == "front" else (t.run, t.low)
         with canvas.window(view.frame):
             self._draw(canvas, view)
-        place = view.x(mark.along), view.y(mark.up)
-        canvas.circle(place, 4.0, CUT)
-        dim = self._height(end, view.y(mark.up), view.y(0))
+        canvas.circle((view.x(along), view.y(up)), 4.0, CUT)
+        dim = self._height(end, view.y(up), view.y(0))
         rows = packed([dim], view.top, view.bottom + MARGIN)
         draw_dims(canvas, SIDES[end], view.left if end == "front" else view.right, rows)
         return max(view.bottom, text_end(rows))

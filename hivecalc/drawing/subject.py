@@ -16,7 +16,6 @@ from hivecalc.drawing.canvas import (
     WIDTH,
     WOOD,
     Canvas,
-    Data,
     Finish,
     Pen,
     Shape,
@@ -24,6 +23,7 @@ from hivecalc.drawing.canvas import (
 )
 from hivecalc.drawing.labels import Dim, Label, Text, draw_column, draw_labels
 from hivecalc.drawing.layout import Box, Point, Side
+from hivecalc.drawing.svg import Data
 from hivecalc.hive import MEASUREMENTS
 from hivecalc.length import Length, Units
 from hivecalc.space import Solid, solids, surroundings

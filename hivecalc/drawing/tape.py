@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, lcm
-from typing import Final, Literal, TypeAlias
+from typing import Final, TypeAlias
 
 from hivecalc.drawing.canvas import (
     BOLD,
@@ -21,16 +21,15 @@ from hivecalc.drawing.canvas import (
     WIDTH,
     WOOD,
     Canvas,
-    Data,
     Finish,
     Hand,
     Pen,
-    Picture,
     corners,
     figure,
 )
 from hivecalc.drawing.labels import SHEET, draw_measures
 from hivecalc.drawing.layout import LETTER, LINE, Point, spread, text_width
+from hivecalc.drawing.svg import Data, Picture
 from hivecalc.length import MM, SIXTY_FOURTH, Length, Units, mixed
 
 UNIT: dict[Units, Length] = {"inch": Fraction(1), "mm": MM}
@@ -283,7 +282,6 @@ def draw_arrow(
 
 # ── a step of a sum ───────────────────────────────────────────────────────────────────────────
 
-Operation: TypeAlias = Literal["+", "−", "×", "÷"]
 HIGH: Final = 22.0
 TICK: Final = 7.0
 PARTS_CLOSEST: Final = 5.0  # from mark to mark
@@ -299,7 +297,7 @@ class Laid:
     off: bool = False
 
 
-def step_on_tape(operation: Operation, first: Fraction, second: Fraction) -> str:
+def step_on_tape(operation: str, first: Fraction, second: Fraction) -> str:
     """SVG picture of one step of a sum: only parts of an inch where the whole inches are no matter.
 
     The times stand first in a product; `÷` is half of the first. The result is never shown.
@@ -312,7 +310,7 @@ def step_on_tape(operation: Operation, first: Fraction, second: Fraction) -> str
 _Step: TypeAlias = tuple[str, str, Sequence[Laid], int]
 
 
-def _summed(operation: Operation, first: Fraction, second: Fraction) -> _Step:
+def _summed(operation: str, first: Fraction, second: Fraction) -> _Step:
     one, other = first % 1, second % 1
     bottom = lcm(one.denominator, other.denominator)
     if operation == "+":

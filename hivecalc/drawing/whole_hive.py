@@ -8,11 +8,12 @@ from itertools import pairwise
 from math import hypot, sqrt
 
 from hivecalc.components import parts_of
-from hivecalc.drawing.canvas import HIDDEN, INK, MARGIN, THIN, WIDTH, Canvas, Hand, Pen, Picture
+from hivecalc.drawing.canvas import HIDDEN, INK, MARGIN, THIN, WIDTH, Canvas, Hand, Pen
 from hivecalc.drawing.labels import Label, Text, draw_column, draw_labels
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Point, counted, spread
 from hivecalc.drawing.prisms import Eye, Face, Place, faces_seen, not_hidden, paint, spot
 from hivecalc.drawing.subject import Sizes, Subject
+from hivecalc.drawing.svg import Picture
 from hivecalc.part import Part
 from hivecalc.space import (
     BOXES,
@@ -85,7 +86,7 @@ def apart(found: Iterable[Lift], gap: float, slope: float = 0.0) -> list[Lift]:
         if lifted:
             below = lifted[-1]
             steep = slope if layer.component == below.component == "roof" else 0.0
-            above = below.reach(steep)[1] + gap * gaps(below, layer)
+            above = below.reach(steep)[1] + gap * _gaps(below, layer)
             lift = max(above - layer.reach(steep)[0], below.lift)
         lifted.append(replace(layer, lift=lift))
     return lifted
@@ -106,7 +107,7 @@ def beside_labels(  # noqa: PLR0913, PLR0917 - the room there is, and its limits
     low, high = across(found)
     scale = min(largest, wide / (high - low) / ACROSS)
     low, high = down(apart(found, 0.0, slope))
-    free = (labels - (high - low) * scale) / sum(gaps(*pair) for pair in pairwise(found))
+    free = (labels - (high - low) * scale) / sum(_gaps(*pair) for pair in pairwise(found))
     return apart(found, max(least, free) / scale, slope), scale
 
 
@@ -116,24 +117,22 @@ def moves(values: Mapping[str, Fraction], components: Sequence[str]) -> list[tup
     On the way there no two pieces meet: each is lifted at least as far as what lies below it.
     """
     size = hypot(float(values["hive_length"]), float(values["hive_width"]))
-    found = []
-    for layer in apart(_flat(values, components), LAYER_GAP * size):
-        for solid in layer.solids:
-            x, y = aside(solid)
-            found.append((solid, (x * SIDE_STEP * size, y * SIDE_STEP * size, layer.lift)))
-    return found
-
-
-def standing(values: Mapping[str, Fraction], components: Sequence[str]) -> list[Solid]:
-    """The pieces of one component, or of several where they stand on one another."""
-    if len(components) == 1:
-        return list(solids(values, components[0]))
-    return [s for s in stacked(values, components) if s.component in components or s.part == "wall"]
+    return [
+        (solid, (*_aside(solid, size), layer.lift))
+        for layer in apart(_flat(values, components), LAYER_GAP * size)
+        for solid in layer.solids
+    ]
 
 
 def _flat(values: Mapping[str, Fraction], components: Sequence[str]) -> Iterator[Lift]:
-    """The layers of some components from below upwards, box by box, none lifted yet."""
-    found = standing(values, components)
+    """The layers of some components from below upwards, box by box, none lifted yet.
+
+    Of several components they are where they stand on one another, walls for boxes not built.
+    """
+    found: Sequence[Solid] = solids(values, components[0])
+    if len(components) > 1:
+        every = stacked(values, components)
+        found = [s for s in every if s.component in components or s.part == "wall"]
     tiers = range(1, max(s.tier for s in found) + 1)
     boxes = [(component, tier) for tier in tiers for component in BOXES]
     for component, tier in (("bottom_board", 1), *boxes, ("inner_cover", 1), ("roof", 1)):
@@ -141,17 +140,17 @@ def _flat(values: Mapping[str, Fraction], components: Sequence[str]) -> Iterator
         yield from layers(component, own)
 
 
-def gaps(below: Lift, layer: Lift) -> float:
+def _gaps(below: Lift, layer: Lift) -> float:
     """How many gaps there are between two layers: more where a component begins."""
     return 1.0 if below.component == layer.component else BETWEEN_COMPONENTS
 
 
-def aside(solid: Solid) -> tuple[float, float]:
-    """Which way a piece comes away, in steps across and along the hive."""
+def _aside(solid: Solid, size: float) -> tuple[float, float]:
+    """How far a piece comes away, across and along a hive of this size."""
     kinds = (one for layer in layers_of(solid.component) for one in layer)
     away = next(one for one in kinds if is_kind(solid.label, one.kind))
     x, y = WAYS.get(away.way or solid.place.rpartition(" ")[2], (0, 0))
-    return x * away.steps, y * away.steps
+    return x * away.steps * SIDE_STEP * size, y * away.steps * SIDE_STEP * size
 
 
 def eye_on(found: Sequence[Lift], left: float, right: float, top: float, scale: float) -> Eye:

@@ -19,12 +19,12 @@ from hivecalc.drawing.canvas import (
     Finish,
     Hand,
     Pen,
-    Picture,
     corners,
     figure,
 )
 from hivecalc.drawing.layout import ASCENT, DESCENT, LETTER, LINE, Point, text_width
 from hivecalc.drawing.subject import View
+from hivecalc.drawing.svg import Picture
 from hivecalc.length import Units, in_either_unit
 from hivecalc.space.solids import rectangle
 from hivecalc.workshop.basket import on_mark

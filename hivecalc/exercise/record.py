@@ -22,7 +22,7 @@ from hivecalc.judging import (
     question,
     readings,
 )
-from hivecalc.judging.question import at_step
+from hivecalc.judging.of_hive import at_step
 from hivecalc.judging.slips import COUNTS
 from hivecalc.length import (
     MM,

@@ -44,6 +44,14 @@ def _to_the_mm(limit: Fraction) -> Fraction:
     return round(limit / step) * step
 
 
+def entry(  # noqa: PLR0913, PLR0917 - a row of a table
+    name: str, low: str, high: str, meaning: str, reason: str, kind: Kind = "length"
+) -> Measurement:
+    """What may be typed somewhere that is no measurement of a hive: it has no default."""
+    ends = Fraction(low), Fraction(high)
+    return Measurement(name, "chosen", dict.fromkeys(UNITS), *ends, meaning, reason, kind)
+
+
 # A row: name, default in inches, default in millimetres ("" where only the builder knows, or where
 # it is derived), lowest, highest, meaning, reason for the range. Millimetres are not converted
 # inches: they are what a metric builder would choose. Defaults and ranges are common practice, no

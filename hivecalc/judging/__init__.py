@@ -23,7 +23,8 @@ from hivecalc.judging.answer import (
     slip_verdict,
     verdict_json,
 )
-from hivecalc.judging.question import Question, SizeOfHive, questions
+from hivecalc.judging.of_hive import SizeOfHive, questions
+from hivecalc.judging.question import Question
 from hivecalc.judging.slips import SLIPS, Wrong, plain
 from hivecalc.judging.wrong_figures import readings
 from hivecalc.judging.wrong_rules import wrong_rules

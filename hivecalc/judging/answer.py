@@ -286,7 +286,6 @@ class NamedSlip:
     """A slip that gives the answer: its name, the step it would have happened at, what to say."""
 
     name: str
-    family: str
     step: str
     sentence: str
     question: str
@@ -406,7 +405,6 @@ def named_slip(wrong: Wrong, units: Units = "inch", sentence: str = "") -> Named
     slip = wrong.slip
     return NamedSlip(
         slip.name,
-        slip.family,
         wrong.step,
         sentence or wrong.sentence,
         wrong.question,
@@ -425,7 +423,7 @@ def tells_apart(found: Iterable[NamedSlip]) -> str:
     """What in a learner's own working tells which of some slips it was; empty where there is one.
 
     >>> traces = f"{LINE} “9 − 2”", f"{LINE} “9 + 2”", "was it 9"
-    >>> tells_apart([NamedSlip(*"abcdef", trace) for trace in traces])
+    >>> tells_apart([NamedSlip(*"abcde", trace) for trace in traces])
     'Your own working tells which: is there a line like “9 − 2”, or like “9 + 2”, or was it 9?'
     """
     first, *others = dict.fromkeys(slip.trace for slip in found)

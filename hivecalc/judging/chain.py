@@ -29,7 +29,8 @@ from hivecalc.judging.answer import (
     named_slip,
     verdict_json,
 )
-from hivecalc.judging.question import Question, Questions, questions
+from hivecalc.judging.of_hive import Questions, questions
+from hivecalc.judging.question import Question
 from hivecalc.judging.slips import SLIPS, Wrong, plain
 from hivecalc.judging.wrong_figures import misspelt, wrong_sums
 from hivecalc.judging.wrong_rules import (

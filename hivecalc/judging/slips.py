@@ -13,6 +13,7 @@ from typing import Final, Literal, TypeAlias
 from hivecalc.derivation import title
 from hivecalc.hive import MEASUREMENTS
 from hivecalc.length import Units, in_units
+from hivecalc.part import COMMON
 
 Family: TypeAlias = Literal["rule", "sums", "tape", "writing"]
 Form: TypeAlias = Literal["bare", "decimal", "inch", "metric", "feet", "spaceless"]
@@ -22,7 +23,6 @@ feet, as a fraction without a whole number before it.
 
 LINE: Final = "is there a line like"
 READ: Final = "did you read it off a tape"
-PRACTICE: Final = "common practice, no published source"
 COUNTS: Final = frozenset(n for n, known in MEASUREMENTS.items() if known.kind == "count")
 """Measurements that are no lengths: how many there are of something."""
 PLAIN: Final = {"strip_narrow": "strip's narrow side", "strip_wide": "strip's wide side"}
@@ -54,7 +54,7 @@ class Slip:
     question: str
     practice: str
     family: Family = "rule"
-    source: str = PRACTICE
+    source: str = COMMON
     carries: bool = True
     trace: str = ""
     task: str = ""

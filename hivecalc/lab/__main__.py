@@ -17,9 +17,6 @@ import threading
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from jupyterlab.commands import get_app_dir
-from jupyterlab.labapp import LabApp
-
 from hivecalc.course_folder import course_files, originals
 
 FIRST_PICTURE = Path(__file__).with_name("first_picture.html")
@@ -28,6 +25,9 @@ MODULES = Path(__file__).parent / "labextensions" / "hivecalc-lessons" / "static
 
 def main() -> None:
     """Run JupyterLab with the options of the command line until it is stopped."""
+    from jupyterlab.commands import get_app_dir  # noqa: PLC0415 - slow to load
+    from jupyterlab.labapp import LabApp  # noqa: PLC0415 - as above
+
     key = sys.stdin.readline().strip()
     if not key:
         sys.exit("The first line of standard input must be the key.")

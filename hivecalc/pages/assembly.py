@@ -6,7 +6,7 @@ from fractions import Fraction
 from functools import partial
 from html import escape
 from math import sqrt
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
 from hivecalc.answers import Answers
 from hivecalc.as_built import (
@@ -53,9 +53,6 @@ from hivecalc.reports.fit import SIGNS, accepted, figures, outcome_text, result_
 from hivecalc.reports.sizes import exactly
 from hivecalc.space import BOXES
 from hivecalc.support.faults import sentence
-
-if TYPE_CHECKING:
-    from hivecalc.as_built.trial import Spread  # needs numpy
 
 FIRST_RULE: Final = "bottom_board.panel_play_along"
 MOST_RULES: Final = 6  # rules of a trial that are listed
@@ -197,42 +194,42 @@ def _three_ways(hive: Hive, rule: str, care: Care, habit: Habit) -> str:
     from hivecalc.as_built.trial import spread  # noqa: PLC0415 - needs numpy
 
     found = spread(hive, rule, care, habit)
-    tone: Tone = "right" if found.holds_within(found.worst) else "note"
+
+    def said(ends: tuple[float, float]) -> str:
+        texts = (
+            f"{end:.3f}" if found.kind == "ratio" else shown(Fraction(end), hive.units)
+            for end in ends
+        )
+        held = "holds" if found.holds_within(ends) else "fails"
+        return f"{' to '.join(texts)}, and the rule {held}"
+
+    limits = accepted(found.low, found.high, found.kind, hive.units)
+    tried = f"{found.hives:,} hives built by chance (seed {found.seed})"
+    lines = (
+        f"{title(rule).capitalize()}: {limits} holds.",
+        f"All off the worst way at once: {said(found.worst)}.",
+        f"By chance, partly cancelling (root-sum-square): {said(found.chance)}.",
+        f"{tried}: {said(found.tried)}; {found.failing:,} fail.",
+    )
     rows = [
         [title(c.name), KINDS[c.kind], f"± {exactly(c.tolerance, 'length', hive.units)}",
          f"{100 * c.share:.0f} in 100"]
         for c in found.contributors
         if c.share >= 1 / 200
     ]  # fmt: skip
-    text = table(["what can be off", "as", "by", "share of the spread"], rows)
-    return message(tone, *_spread_words(found, hive.units)) + text
-
-
-def _spread_words(found: "Spread", units: Units) -> tuple[str, ...]:
-    limits = accepted(found.low, found.high, found.kind, units)
-    tried = f"{found.hives:,} hives built by chance (seed {found.seed})"
-    return (
-        f"{title(found.rule).capitalize()}: {limits} holds.",
-        f"All off the worst way at once: {_ends(found.worst, found, units)}.",
-        f"By chance, partly cancelling (root-sum-square): {_ends(found.chance, found, units)}.",
-        f"{tried}: {_ends(found.tried, found, units)}; {found.failing:,} fail.",
+    tone: Tone = "right" if found.holds_within(found.worst) else "note"
+    return message(tone, *lines) + table(
+        ["what can be off", "as", "by", "share of the spread"], rows
     )
-
-
-def _ends(ends: tuple[float, float], found: "Spread", units: Units) -> str:
-    said = " to ".join(
-        f"{end:.3f}" if found.kind == "ratio" else shown(Fraction(end), units) for end in ends
-    )
-    return f"{said}, and the rule {'holds' if found.holds_within(ends) else 'fails'}"
 
 
 def kinds_of_work() -> dict[str, tuple[Callable[[Hive], str], Measurement]]:
     """A field for each kind of work: its name, how far off it usually is, what may be typed."""
-    return {f"Off by, {kind}": (partial(_usual_off_by, kind), OFF_BY) for kind in KINDS}
 
+    def usual(kind: str, hive: Hive) -> str:
+        return with_unit(hive.units, usual_care(hive).amounts[kind])
 
-def _usual_off_by(kind: str, hive: Hive) -> str:
-    return with_unit(hive.units, usual_care(hive).amounts[kind])
+    return {f"Off by, {kind}": (partial(usual, kind), OFF_BY) for kind in KINDS}
 
 
 def habits_and_rules(hive: Hive) -> dict[str, dict[str, str]]:
@@ -261,8 +258,17 @@ def step_outcome(hive: Hive, work: Sequence[Step], number: int, turn: int = 30) 
         values(hive), components, turn=turn, shown=shown, new=new, units=hive.units, name=hive.name
     )
     head = f"Step {number} of {len(work)}: {step.title}"
+    blocks = (
+        _listed("Do", "ol", step.do),
+        _listed("What holds", "ul", step.holds),
+        f"<p><b>Why now.</b> {escape(step.why)}</p>",
+        f"<p><b>Check.</b> {escape(step.check)}</p>",
+        _listed("Take care", "ul", [caution.text for caution in step.cautions]),
+    )
     return Outcome(
-        f'<div class="hc" role="status"><p><b>{head}</b></p></div>', drawn, _instructions(step)
+        f'<div class="hc" role="status"><p><b>{head}</b></p></div>',
+        drawn,
+        f'<div class="hc">{"".join(blocks)}</div>',
     )
 
 
@@ -293,25 +299,9 @@ def seen(
     return there, [p.name for p in pieces if p.component in step.sets]
 
 
-def _instructions(step: Step) -> str:
-    """What is done in a step, what holds it, why now, how it is checked, what can hurt."""
-    blocks = [
-        _listed("Do", "ol", step.do),
-        _listed("What holds", "ul", step.holds),
-        _paragraph("Why now", step.why),
-        _paragraph("Check", step.check),
-        _listed("Take care", "ul", [caution.text for caution in step.cautions]),
-    ]
-    return f'<div class="hc">{"".join(blocks)}</div>'
-
-
 def _listed(lead: str, tag: str, texts: Sequence[str]) -> str:
     items = "".join(f"<li>{escape(text)}</li>" for text in texts)
     return f"<p><b>{lead}</b></p><{tag}>{items}</{tag}>" if texts else ""
-
-
-def _paragraph(lead: str, text: str) -> str:
-    return f"<p><b>{lead}.</b> {escape(text)}</p>"
 
 
 def is_done(answers: Answers, key: str) -> bool:

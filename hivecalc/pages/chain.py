@@ -4,19 +4,18 @@ Plain functions from an entry to what is shown; nothing here gives the figure aw
 found.
 """
 
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from fractions import Fraction
 from html import escape
-from typing import Final, Literal, TypeAlias
+from typing import Final, Literal, NamedTuple, TypeAlias
 
 from hivecalc.components import DIMENSIONS, MODULES, PRACTICE, built, values, values_to_find
 from hivecalc.derivation import Chains, kind_of, title
 from hivecalc.drawing.bar import ASKED, Term, chain_bar, laid_off, practice_drawing
 from hivecalc.drawing.canvas import figure
 from hivecalc.drawing.in_space import in_space
-from hivecalc.drawing.tape import Operation, step_on_tape
-from hivecalc.fractions_in_words import SumStep, in_words, sum_steps, without_result
+from hivecalc.drawing.tape import step_on_tape
+from hivecalc.fractions_in_words import in_words, operations_of, sum_steps, without_result
 from hivecalc.hive import Hive
 from hivecalc.judging import Verdict, plain
 from hivecalc.judging.chain import (
@@ -113,8 +112,7 @@ def worked_chain(hive: Hive, name: str = "shelf") -> str:
 # ── the chain ─────────────────────────────────────────────────────────────────────────────────
 
 
-@dataclass(frozen=True)
-class Offered:
+class Offered(NamedTuple):
     """One size to build a chain from: its name, what it is called, and how big it is."""
 
     name: str
@@ -146,17 +144,6 @@ def step_of_count(hive: Hive, dimension: str) -> Fraction:
     """By how much one press changes a count: a half where the formula has halves, else one."""
     chain = true_chain(hive, dimension) or {}
     return Fraction(1, 2) if any(c.denominator > 1 for c in chain.values()) else Fraction(1)
-
-
-def changed_count(count: Fraction, by: Fraction) -> Fraction:
-    """A count after a press, never beyond what a chain may hold."""
-    return count if abs(count + by) > MOST_COUNT else count + by
-
-
-def count_words(count: Fraction) -> str:
-    """A count beside its buttons, with its sign."""
-    sign = "+" if count > 0 else "−" if count < 0 else ""
-    return f"{sign}{abs(count)}"
 
 
 def chain_text(chain: Mapping[str, Fraction]) -> str:
@@ -320,71 +307,64 @@ A_HAND: Final = Fraction(4)
 TWO_FINGERS: Final = Fraction(2)
 
 
-def prediction(hive: Hive, dimension: str) -> tuple[str, list[tuple[str, str]]]:
-    """The question to predict by, and what may be chosen: what is said, and the word kept for it.
+class ToPredict(NamedTuple):
+    """The question to predict by, what may be chosen, the word that is right, how it came out.
+
+    Each option is what is said, and the word that is kept for it.
+    """
+
+    question: str
+    options: list[tuple[str, str]]
+    right: str
+    came_out: str
+
+
+def to_predict(hive: Hive, dimension: str) -> ToPredict:
+    """What may be predicted of a dimension beside the largest size it is made from.
 
     >>> from hivecalc.hive import demo_hive
-    >>> question, options = prediction(demo_hive(), "bottom_board.front_rail_length")
-    >>> question, options[1][1]
-    ('compared with the hive width of 17 3/8 in, the front rail length is …', 'same')
+    >>> found = to_predict(demo_hive(), "bottom_board.front_rail_length")
+    >>> found.question, found.options[1][1], found.right
+    ('compared with the hive width of 17 3/8 in, the front rail length is …', 'same', 'hand')
 
-    Nothing to choose for what is no length.
+    Nothing for what is no length.
     """
     if DIMENSIONS.dimension(dimension).kind != "length":
-        return "", []
-    base, size, _ = _compared(hive, dimension)
-    more, less, same = _ways(dimension)
-    two, hand = ("2 in", "4 in") if hive.units == "inch" else ("5 cm", "10 cm")
-    by_how_much = [
-        (f"{less} by a finger or two (up to {two})", "finger"),
-        (f"{less} by a hand (up to {hand})", "hand"),
-        (f"{less} by more than a hand", "less"),
-    ]
-    size_words = f"{plain(base)} of {figure(size, hive.units)}"
-    text = f"compared with the {size_words}, the {title(dimension)} is …"
-    shorter = by_how_much if size > A_HAND else [(less, "less")]
-    return text, [(more, "more"), (same, "same"), *shorter]
-
-
-def _ways(dimension: str) -> tuple[str, str, str]:
+        return ToPredict("", [], "", "")
+    sizes, units, base = values_to_find(hive), hive.units, _largest_in(hive, dimension)
+    size, over = sizes[base], sizes[base] - sizes[dimension]
+    more, less, same = "larger", "smaller", "the same"
     if dimension.endswith("_length"):
-        return "longer", "shorter", "just as long"
-    return "larger", "smaller", "the same"
+        more, less, same = "longer", "shorter", "just as long"
+    two, hand = ("2 in", "4 in") if units == "inch" else ("5 cm", "10 cm")
+    shorter, right = [(less, "less")], "less"
+    if size > A_HAND:
+        right = "finger" if over <= TWO_FINGERS else "hand" if over <= A_HAND else "less"
+        shorter = [
+            (f"{less} by a finger or two (up to {two})", "finger"),
+            (f"{less} by a hand (up to {hand})", "hand"),
+            (f"{less} by more than a hand", "less"),
+        ]
+    if over <= 0:
+        right = "more" if over else "same"
+    by = f"{figure(abs(over), units)} {less if over > 0 else more} than"
+    return ToPredict(
+        f"compared with the {plain(base)} of {figure(size, units)}, the {title(dimension)} is …",
+        [(more, "more"), (same, "same"), *shorter],
+        right,
+        f"It came out {by if over else 'just the same as'} the {plain(base)}.",
+    )
 
 
-def _compared(hive: Hive, dimension: str) -> tuple[str, Fraction, Fraction]:
-    """The largest measured size that a dimension is made from, and by how much it is larger."""
+def _largest_in(hive: Hive, dimension: str) -> str:
+    """The largest measured size that a dimension is made from."""
     chain, sizes, known = true_chain(hive, dimension), values_to_find(hive), hive.measurements
     if chain is None:
         needed = DIMENSIONS.rests_on(dimension, known, sizes)
         made = [n for n in needed if kind_of(n, DIMENSIONS.dimensions) == "length"]
     else:
         made = [*Chains(sizes, known, DIMENSIONS).in_measurements(chain)]
-    base = max(made, key=lambda n: sizes[n])
-    return base, sizes[base], sizes[base] - sizes[dimension]
-
-
-def prediction_fits(hive: Hive, dimension: str, word: str) -> bool:
-    """Whether a prediction was right."""
-    _, size, over = _compared(hive, dimension)
-    if over <= 0:
-        return word == ("more" if over < 0 else "same")
-    if size <= A_HAND:
-        return word == "less"
-    return word == ("finger" if over <= TWO_FINGERS else "hand" if over <= A_HAND else "less")
-
-
-def _prediction_words(hive: Hive, dimension: str, word: str) -> str:
-    """What was predicted, beside how it came out; only for a size that was found."""
-    _, options = prediction(hive, dimension)
-    said = {kept: text for text, kept in options}.get(word)
-    if not said:
-        return ""
-    base, _, over = _compared(hive, dimension)
-    more, less, _ = _ways(dimension)
-    way = f"{figure(abs(over), hive.units)} {less if over > 0 else more} than"
-    by = way if over else "just the same as"
-    return f"You predicted: {said}. It came out {by} the {plain(base)}."
+    return max(made, key=lambda n: sizes[n])
 
 
 # ── the sum ───────────────────────────────────────────────────────────────────────────────────
@@ -407,25 +387,29 @@ def judged_sum(
 def sum_help(hive: Hive, chain: Mapping[str, Fraction], found: Verdict, tries: int) -> str:
     """What helps after a wrong sum: where it went wrong, on the tape; from the third try in words.
 
-    The result stands nowhere in it.
+    On the tape stands the operation that the slip is about, or the hardest one; the result stands
+    nowhere.
     """
     if found.right or found.value is None or comes_to(hive, chain) <= 0:
         return ""
     terms = _lengths(hive, chain)
-    drawn = _where_it_went_wrong(terms, found) if hive.units == "inch" else ""
-    words = (
-        message("note", *without_result(_steps(hive, chain))) if tries >= TRIES_BEFORE_STEP else ""
-    )
-    return drawn + words
+    wanted = [HARD_AT[slip.name] for slip in found.slips if slip.name in HARD_AT]
+    done = [
+        (sign, first, second)
+        for sign, (first, second) in operations_of(terms)
+        if second.denominator > 1 or (sign in {"+", "÷"} and first.denominator > 1)
+    ]
+    fitting = [one for one in done if one[0] in wanted] or done
+    on_tape = fitting and hive.units == "inch"
+    drawn = wide_picture(step_on_tape(*max(fitting, key=_is_hard))) if on_tape else ""
+    if tries < TRIES_BEFORE_STEP:
+        return drawn
+    return drawn + message("note", *without_result(sum_steps(terms, hive.units)))
 
 
 def whole_sum(hive: Hive, chain: Mapping[str, Fraction]) -> str:
     """The sum of a chain step by step, with its result: for a learner who asks for it."""
-    return message("note", *in_words(_steps(hive, chain)))
-
-
-def _steps(hive: Hive, chain: Mapping[str, Fraction]) -> list[SumStep]:
-    return sum_steps(_lengths(hive, chain), hive.units)
+    return message("note", *in_words(sum_steps(_lengths(hive, chain), hive.units)))
 
 
 def _lengths(hive: Hive, chain: Mapping[str, Fraction]) -> list[tuple[Fraction, Length]]:
@@ -441,39 +425,9 @@ HARD_AT: Final[Mapping[str, str]] = {
 """The operation that a slip in a sum is about."""
 
 
-def _where_it_went_wrong(terms: Sequence[tuple[Fraction, Length]], found: Verdict) -> str:
-    """The picture of the operation that the slip is about, or of the hardest one."""
-    wanted = [HARD_AT[slip.name] for slip in found.slips if slip.name in HARD_AT]
-    done = [one for one in _operations(terms) if _has_fraction(*one)]
-    fitting = [one for one in done if one[0] in wanted] or done
-    if not fitting:
-        return ""
-    return wide_picture(step_on_tape(*max(fitting, key=lambda one: _is_hard(*one))))
-
-
-def _operations(
-    terms: Sequence[tuple[Fraction, Length]],
-) -> Iterator[tuple[Operation, Fraction, Fraction]]:
-    """Each operation of a sum with the two numbers that it works on; `÷` halves the first."""
-    total = Fraction(0)
-    for place, (count, size) in enumerate(terms):
-        times = abs(count.numerator)
-        if times > 1:
-            yield "×", Fraction(times), size
-        if count.denominator > 1:
-            yield "÷", times * size, Fraction(count.denominator)
-        taken = abs(count) * size
-        if place:
-            yield ("+" if count > 0 else "−"), total, taken
-        total += count * size
-
-
-def _has_fraction(sign: Operation, first: Fraction, second: Fraction) -> bool:
-    return second.denominator > 1 or (sign in {"+", "÷"} and first.denominator > 1)
-
-
-def _is_hard(sign: Operation, first: Fraction, second: Fraction) -> bool:
+def _is_hard(operation: tuple[str, Fraction, Fraction]) -> bool:
     """Whether an inch has to be borrowed or carried in it, or parts of an inch change."""
+    sign, first, second = operation
     if sign == "−":
         return first % 1 < second % 1
     return sign != "+" or first % 1 + second % 1 >= 1
@@ -488,7 +442,9 @@ def seen(hive: Hive, dimension: str, predicted: str) -> str:
     size = values_to_find(hive)[dimension]
     is_length = asked.kind == "length"
     text = figure(size, hive.units) if is_length else exactly(size, asked.kind, hive.units)
-    beside = _prediction_words(hive, dimension, predicted)
+    guess = to_predict(hive, dimension)
+    said = next((text for text, kept in guess.options if kept == predicted), "")
+    beside = f"You predicted: {said}. {guess.came_out}" if said else ""
     lines = [f"{title(dimension).capitalize()}: {text}.", asked.why, beside]
     paragraphs = "".join(f"<p>{escape(line)}</p>" for line in lines if line)
     return f'<div class="hc hc-right" role="status">{paragraphs}</div>'

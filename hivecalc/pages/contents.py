@@ -76,19 +76,13 @@ def of_hive(answers: Iterable[Answer], hive: Hive) -> Texts:
     """
     found: Texts = {}
     for answer in answers:
-        name = _dimension_of(answer.asked)
-        if name and answer.hive in {"", hive.name} and name not in hive.measurements:
-            found[name] = answer.answer
-    return found
-
-
-def _dimension_of(asked: str) -> str:
-    """The dimension of the learner's own hive that was asked for, if it was one."""
-    if asked in DIMENSIONS.dimensions:
-        return asked
-    name, _, case = asked.partition(" ")
-    dimensions = EXERCISES[name].dimensions if case == "own" and name in EXERCISES else ()
-    return dimensions[0] if len(dimensions) == 1 else ""
+        asked, _, case = answer.asked.partition(" ")
+        names: Sequence[str] = [answer.asked] if answer.asked in DIMENSIONS.dimensions else []
+        if case == "own" and asked in EXERCISES:
+            names = EXERCISES[asked].dimensions
+        if len(names) == 1 and answer.hive in {"", hive.name}:
+            found[names[0]] = answer.answer
+    return {name: text for name, text in found.items() if name not in hive.measurements}
 
 
 def judged_in(asked: Posed, text: str, answers: Sequence[Answer]) -> Verdict:
@@ -110,37 +104,32 @@ def _sources(exercise: Exercise, case: Case, units: Units) -> Texts:
     asked = posed(exercise, case, units=units)
     if asked.options or exercise.asks not in DIMENSIONS.dimensions:
         return {}
-    leading = DIMENSIONS.before(exercise.asks, asked.numbers.hive.measurements, FARTHEST)
-    sources = (
-        posed(record, case, units=units) for record in EXERCISES.values() if record.asks in leading
-    )
-    return {s.key: s.exercise.asks for s in sources if not s.options and _same_givens(s, asked)}
-
-
-def _same_givens(source: Posed, asked: Posed) -> bool:
-    """Whether what an exercise rests on is the same in another one."""
-    theirs, ours = source.numbers.hive.measurements, asked.numbers.hive.measurements
-    needed = DIMENSIONS.rests_on(source.exercise.asks, theirs)
-    return all(theirs[name] == ours.get(name) for name in needed)
+    ours, found = asked.numbers.hive.measurements, {}
+    leading = DIMENSIONS.before(exercise.asks, ours, FARTHEST)
+    for record in (each for each in EXERCISES.values() if each.asks in leading):
+        source = posed(record, case, units=units)
+        if not source.options:
+            theirs = source.numbers.hive.measurements
+            needed = DIMENSIONS.rests_on(record.asks, theirs)
+            if all(theirs[name] == ours.get(name) for name in needed):
+                found[source.key] = record.asks
+    return found
 
 
 def right_by_now(answers: Sequence[Answer], hive: Hive) -> dict[str, bool]:
     """Whether the last answer to each question is right, as the earlier answers now stand."""
-    last = {answer.asked: answer for answer in answers}
-    return {key: _right_by_now(answer, answers, hive) for key, answer in last.items()}
-
-
-def _right_by_now(answer: Answer, answers: Sequence[Answer], hive: Hive) -> bool:
-    if answer.verdict != "right_carried":
-        return answer.right
-    name, _, case = answer.asked.partition(" ")
-    if name in values_to_find(hive):
-        return judged_of_hive(hive, name, answer.answer, answers).right
-    record = EXERCISES.get(name)
-    if record is None or case not in {"", "alike", *(["own"] if record.own else [])}:
-        return answer.right
-    asked = posed(record, cast("Case", case or "given"), hive, hive.units)
-    return judged_in(asked, answer.answer, answers).right
+    found = {answer.asked: answer.right for answer in answers}
+    for answer in {a.asked: a for a in answers}.values():
+        name, _, case = answer.asked.partition(" ")
+        record = EXERCISES.get(name)
+        if answer.verdict != "right_carried":
+            continue
+        if name in values_to_find(hive):
+            found[answer.asked] = judged_of_hive(hive, name, answer.answer, answers).right
+        elif record and case in {"", "alike", *(["own"] if record.own else [])}:
+            asked = posed(record, cast("Case", case or "given"), hive, hive.units)
+            found[answer.asked] = judged_in(asked, answer.answer, answers).right
+    return found
 
 
 def last_text(answers: Answers, key: str) -> str:
@@ -220,16 +209,16 @@ def lessons() -> list[Lesson]:
 
 @cache
 def _lessons(folder: Path) -> list[Lesson]:
-    return [_lesson_in(path) for path in sorted(folder.glob("*.ipynb"))]
-
-
-def _lesson_in(path: Path) -> Lesson:
-    """The lesson in this notebook; what that does not say is left empty."""
-    cells = json.loads(path.read_bytes())["cells"]
-    found = (sought.search(_text(cells[0])) for sought in (_TITLE, _MINUTES, _AIM))
-    title, minutes, aim = (said[1] if said else "" for said in found)
-    own = tuple(e.id for e in EXERCISES.values() if e.lesson == path.name[:2])
-    return Lesson(f"workbook/{path.name}", title, minutes, sentence(aim), tuple(_asked(cells)), own)
+    """The lessons in a folder's notebooks; what one does not say is left empty."""
+    lessons = []
+    for path in sorted(folder.glob("*.ipynb")):
+        cells = json.loads(path.read_bytes())["cells"]
+        found = (sought.search(_text(cells[0])) for sought in (_TITLE, _MINUTES, _AIM))
+        title, minutes, aim = (said[1] if said else "" for said in found)
+        asks = tuple(_asked(cells))
+        own = tuple(e.id for e in EXERCISES.values() if e.lesson == path.name[:2])
+        lessons.append(Lesson(f"workbook/{path.name}", title, minutes, sentence(aim), asks, own))
+    return lessons
 
 
 def _text(cell: Mapping[str, Any]) -> str:
@@ -368,7 +357,11 @@ def way_on(folder: Path, here: str = "", right: Mapping[str, bool] | None = None
     last = next(iter(worked_in(folder)), here)
     if last == here or (here and _order(last) <= _order(here)) or _is_done(last, right or {}):
         return ""
-    on = link(last, _called(last), 'data-place="where you left off"')
+    of = {"workbook": "lesson", "exercises": "the exercises of", "solutions": "the solutions of"}
+    known = {
+        each.page_in(f): f"{words} {each.title}" for each in lessons() for f, words in of.items()
+    }
+    on = link(last, known.get(last, last), 'data-place="where you left off"')
     return f'<p class="hc">Go on with {on}, where you left off.</p>'
 
 
@@ -385,15 +378,6 @@ def _is_done(name: str, right: Mapping[str, bool]) -> bool:
         if name in asked:
             return bool(asked[name]) and all(right.get(key) for key in asked[name])
     return False
-
-
-def _called(name: str) -> str:
-    """What a notebook of the course is called in a sentence; its own name for any other."""
-    of = {"workbook": "lesson", "exercises": "the exercises of", "solutions": "the solutions of"}
-    known = {
-        each.page_in(f): f"{words} {each.title}" for each in lessons() for f, words in of.items()
-    }
-    return known.get(name, name)
 
 
 def link(name: str, words: str, more: str = "") -> str:

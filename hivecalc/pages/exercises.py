@@ -10,7 +10,7 @@ from hivecalc.exercise import Exercise, Posed, posed
 from hivecalc.exercise.hints import lines, sum_steps, without_result
 from hivecalc.exercise.posing import HIDDEN
 from hivecalc.fractions_in_words import in_words
-from hivecalc.judging import SizeOfHive, Verdict
+from hivecalc.judging import Question, SizeOfHive, Verdict
 from hivecalc.judging import open_steps as steps_to_find
 from hivecalc.length import Units
 from hivecalc.pages.messages import message, table
@@ -79,10 +79,13 @@ def steps(asked: Posed) -> str:
     """The worked steps, the right answer and why it is so."""
     texts = [f"The answer: {asked.model_answer}{asked.unit}."]
     texts += [o.says for o in asked.options if o.right and o.says]
-    by_rule = only_the_rule(asked)
-    there = [asked.hints[1]] if by_rule else [step.why for step in asked.asked[0].steps()]
+    if only_the_rule(asked):
+        worked, there = f'<div class="hc">{_list([asked.hints[1]])}</div>', [asked.hints[1]]
+    else:
+        (one,) = asked.asked
+        worked, there = _worked(one, asked), [step.why for step in one.steps()]
     texts += [asked.why] if asked.why and asked.why not in there else []
-    return _worked(asked) + message("note", *texts)
+    return worked + message("note", *texts)
 
 
 def open_step(asked: Posed) -> str:
@@ -101,11 +104,8 @@ def only_the_rule(asked: Posed, *, whole: bool = True) -> bool:
     return len(asked.asked) != 1 or chosen
 
 
-def _worked(asked: Posed) -> str:
-    """The steps to a size; for a prediction or an order the rule that leads to it."""
-    if only_the_rule(asked):
-        return f'<div class="hc">{_list([asked.hints[1]])}</div>'
-    (one,) = asked.asked
+def _worked(one: Question, asked: Posed) -> str:
+    """The steps to a size."""
     if isinstance(one, SizeOfHive):
         worked = hive_steps(one.steps(), one.units)
         words = in_words(sum_steps(one))

@@ -4,7 +4,7 @@ A panel hands over what was typed and shows the three parts of the outcome. Rais
 HiveFaults for an entry that can't be used.
 """
 
-from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from fractions import Fraction
 from html import escape
 from math import ceil, floor, isqrt
@@ -25,7 +25,6 @@ from hivecalc.derivation import (
     title,
 )
 from hivecalc.drawing import Subject
-from hivecalc.drawing.boards import cut_off, end_to_end
 from hivecalc.drawing.frame import bowed_rails, gap_left, out_of_square
 from hivecalc.fit import Finding, broken, findings, marked
 from hivecalc.fractions_in_words import in_words, sum_steps
@@ -37,7 +36,6 @@ from hivecalc.length import (
     MARKS,
     SIXTY_FOURTH,
     TENTH_MM,
-    Grid,
     Length,
     Units,
     length_from_text,
@@ -46,8 +44,8 @@ from hivecalc.length import (
 from hivecalc.measuring import reading_to_use, squareness
 from hivecalc.pages.messages import Outcome, echo, echo_of, folded, message, table, wide_picture
 from hivecalc.pages.views import VIEWS
-from hivecalc.part import SIZES, SizedPart
-from hivecalc.reports.sizes import WAYS, exactly
+from hivecalc.part import SIZES
+from hivecalc.reports.sizes import WAYS, exactly, working
 from hivecalc.space import NoPieceError, assembled, consequences, only_these
 from hivecalc.support.faults import sentence
 
@@ -62,23 +60,15 @@ def steps(shown_steps: Sequence[Step], units: Units) -> str:
     >>> steps(found, "inch").split("<br>")[1]
     '= 23 1/8 − 1 1/2 = <b>21 5/8 in</b>'
     """
-    items = "".join(f"<li>{_step(step, units)}</li>" for step in shown_steps)
+    items = ""
+    for step in (working(each, units) for each in shown_steps):
+        numbers = f"= {escape(step.numbers)} " if step.numbers else ""
+        equals = "" if step.value.startswith("≈") else "= "
+        items += (
+            f"<li><b>{escape(step.size)}</b> = {escape(step.formula)}<br>"
+            f"{numbers}{equals}<b>{escape(step.value)}</b><br>{escape(step.why)}</li>"
+        )
     return f'<div class="hc"><ol>{items}</ol></div>'
-
-
-def _step(step: Step, units: Units) -> str:
-    numbers = "" if step.numbers == step.shown else f"= {escape(step.numbers)} "
-    equals = "" if step.shown.startswith("≈") else "= "
-    of = _unit(DIMENSIONS.dimension(step.dimension), units)
-    return (
-        f"<b>{escape(title(step.dimension))}</b> = {escape(step.formula)}<br>"
-        f"{numbers}{equals}<b>{escape(step.shown)}{of}</b><br>{escape(step.why)}"
-    )
-
-
-def _unit(dimension: Dimension, units: Units) -> str:
-    """The unit of a dimension, behind a space; nothing for a ratio or a count."""
-    return f" {'in' if units == 'inch' else 'mm'}" if dimension.kind == "length" else ""
 
 
 def worked(hive: Hive, dimension: str) -> str:
@@ -103,26 +93,18 @@ def carry(hive: Hive, component: str, *names: str) -> str:
         text = f"Nothing of the {component.replace('_', ' ')} is cut for this hive."
         return message("note", text)
     pieces = [p for p in parts(hive, component=component) if not names or p.part in names]
-    head = ["piece", "how many", "thick", "wide", "long"]
-    listed = table(head, [_carry_row(hive, p) for p in pieces])
-    return listed + message("note", *_rounded(pieces, MARKS[hive.units]))
-
-
-def _carry_row(hive: Hive, piece: SizedPart) -> list[str]:
-    sizes = (getattr(marked(hive, piece), size) for size in SIZES)
-    cells = (shown(s.value, hive.units, None, s.rounding) if s else "–" for s in sizes)
-    return [title(piece.part), str(piece.quantity), *cells]
-
-
-def _rounded(pieces: Sequence[SizedPart], grid: Grid) -> Iterator[str]:
-    """How the lengths of pieces are rounded and why: a sentence for all that have it alike."""
-    alike: dict[RoundingRule, list[str]] = {}
+    rows, alike = [], dict[RoundingRule, list[str]]()
     for piece in pieces:
-        rule = DIMENSIONS.dimension(f"{piece.component}.{piece.part}_length").rule
+        sizes = (getattr(marked(hive, piece), size) for size in SIZES)
+        cells = (shown(s.value, hive.units, None, s.rounding) if s else "–" for s in sizes)
+        rows.append([title(piece.part), str(piece.quantity), *cells])
+        rule = DIMENSIONS.dimension(f"{component}.{piece.part}_length").rule
         alike.setdefault(rule, []).append(title(piece.part))
-    for rule, names in alike.items():
-        which = "All lengths" if len(alike) == 1 else sentence(", ".join(names))
-        yield f"{which}, {WAYS[rule.rounding]} {grid.name}: {rule.reason}"
+    said = []
+    for rule, listed in alike.items():
+        which = "All lengths" if len(alike) == 1 else sentence(", ".join(listed))
+        said.append(f"{which}, {WAYS[rule.rounding]} {MARKS[hive.units].name}: {rule.reason}")
+    return table(["piece", "how many", "thick", "wide", "long"], rows) + message("note", *said)
 
 
 # ── what changes between two hives ────────────────────────────────────────────────────────────
@@ -166,7 +148,7 @@ class _Explained:
     def row(self, d: Dimension) -> str:
         """One dimension: its name, its old and its new value, opening to its own step."""
         change = self.changed[d.name]
-        old, new = (self._value(d, value) for value in (change.old, change.new))
+        old, new = (exactly(value, d.kind, self.units) for value in (change.old, change.new))
         if old == new:
             new += ", a hair more" if change.new > change.old else ", a hair less"
         name = f"{escape(d.component.replace('_', ' '))}: {escape(d.title)} <u>why</u>"
@@ -183,11 +165,6 @@ class _Explained:
         entering = dict.fromkeys(i for i in d.inputs if i in self.changed and i in self.measured)
         why = (d.why, *(f"Here the new {title(i)} comes in." for i in entering))
         return f"= {formula}", f"= {numbers}", " ".join(why)
-
-    def _value(self, d: Dimension, value: Fraction) -> str:
-        if d.kind != "length":
-            return exactly(value, d.kind, self.units)
-        return f"{self._number(d.name, value)}{_unit(d, self.units)}"
 
     def _number(self, name: str, value: Fraction) -> str:
         return number(value, kind_of(name, DIMENSIONS.dimensions), self.units)
@@ -403,23 +380,11 @@ def two_diagonals(hive: Hive, rising: str, falling: str) -> Outcome:
     return Outcome(said, out_of_square(length, width, found.lean, units=hive.units))
 
 
-def two_boards(hive: Hive, first: str, second: str) -> Outcome:
-    """The outcome of two boards laid end to end: the whole, and how it is added up."""
-    both = [length_from_text(t, hive.units) for t in (first, second)]
-    drawn = end_to_end(*both, units=hive.units)
-    return Outcome("", drawn, _worked_sum(hive, both[0], both[1]))
-
-
-def piece_cut_off(hive: Hive, whole: str, off: str) -> Outcome:
-    """The outcome of a piece cut off a board: what is left, and how it is taken off."""
-    both = [length_from_text(t, hive.units) for t in (whole, off)]
-    drawn = cut_off(*both, units=hive.units)
-    return Outcome("", drawn, _worked_sum(hive, both[0], -both[1]))
-
-
-def _worked_sum(hive: Hive, first: Length, second: Length) -> str:
-    terms = [(Fraction(1), first), (Fraction(1 if second >= 0 else -1), abs(second))]
-    return message("note", *in_words(sum_steps(terms, hive.units)))
+def two_boards(drawn: Callable[..., str], sign: int, hive: Hive, *texts: str) -> Outcome:
+    """The outcome of two lengths of board: one added to the other, or by -1 taken off it."""
+    first, second = (length_from_text(t, hive.units) for t in texts)
+    steps = sum_steps([(Fraction(1), first), (Fraction(sign), second)], hive.units)
+    return Outcome("", drawn(first, second, units=hive.units), message("note", *in_words(steps)))
 
 
 def bowed(hive: Hive, text: str) -> Outcome:

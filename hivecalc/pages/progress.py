@@ -185,10 +185,6 @@ def _ahead(day: date, today: date) -> str:
     return "now" if days <= 0 else "tomorrow" if days == 1 else f"in {days} days"
 
 
-def _slip_title(slip: SlipMade) -> str:
-    return title(short(slip.name))
-
-
 def asked_title(asked: str, titles: Mapping[str, str] | None = None) -> str:
     """What was asked, in words: an exercise by its title, a dimension by its name."""
     if titles and asked in titles:
@@ -219,8 +215,11 @@ def progress_html(found: Progress, titles: Mapping[str, str] | None = None) -> s
     """
     if not found.answers:
         return message("note", "No answer of yours is saved yet.")
-    parts = (_counts(found), _next(found, titles), _slips(found), _not_right(found, titles))
-    return "".join(parts) + _paragraphs(HOW, NOT_KNOWN)
+    text = _counts(found) + _next(found, titles) + _slips(found)
+    if found.not_right:
+        names = [asked_title(asked, titles) for asked in found.not_right[-MOST_LISTED:]]
+        text += _paragraphs(f"Not right yet, when you last answered: {'; '.join(names)}.")
+    return text + _paragraphs(HOW, NOT_KNOWN)
 
 
 def _counts(found: Progress) -> str:
@@ -237,40 +236,29 @@ def _count(number: int, what: str) -> str:
 
 
 def _next(found: Progress, titles: Mapping[str, str] | None) -> str:
-    if found.next:
-        items = "".join(_item(each, asked_title(each.asked, titles)) for each in found.next)
-        return f'<div class="hc"><h3>What to do next</h3><ol>{items}</ol></div>'
-    later = min((slip.due for slip in found.slips if slip.due), default=None)
-    back = f" The next one comes back {_ahead(later, found.today)}." if later else ""
-    return message("right", f"No slip comes back today.{back}")
-
-
-def _item(each: Next, asked: str) -> str:
-    practice = f"<br>To warm up: {escape(each.practice)}" if each.practice else ""
-    what = f"<b>{escape(asked)}</b> ({escape(_slip_title(each.slip))})"
-    return f"<li>{what}<br>{escape(each.why)}{practice}</li>"
+    if not found.next:
+        later = min((slip.due for slip in found.slips if slip.due), default=None)
+        back = f" The next one comes back {_ahead(later, found.today)}." if later else ""
+        return message("right", f"No slip comes back today.{back}")
+    items = ""
+    for each in found.next:
+        asked, slip = asked_title(each.asked, titles), title(short(each.slip.name))
+        practice = f"<br>To warm up: {escape(each.practice)}" if each.practice else ""
+        items += f"<li><b>{escape(asked)}</b> ({escape(slip)})<br>{escape(each.why)}{practice}</li>"
+    return f'<div class="hc"><h3>What to do next</h3><ol>{items}</ol></div>'
 
 
 def _slips(found: Progress) -> str:
     if not found.slips:
         return message("right", "No slip has given an answer of yours.")
     head = ["slip", "answers", "or another slip", "last", "right since", "comes back"]
-    rows = [_row(slip, found.today) for slip in found.slips[:MOST_LISTED]]
+    rows = [
+        [title(short(slip.name)), str(slip.times), str(slip.times - slip.alone),
+         _ago(slip.last, found.today), _times(slip.right_since),
+         _ahead(slip.due, found.today) if slip.due else "no more"]
+        for slip in found.slips[:MOST_LISTED]
+    ]  # fmt: skip
     return f'<div class="hc"><h3>Slips</h3></div>{table(head, rows)}'
-
-
-def _row(slip: SlipMade, today: date) -> list[str]:
-    back = _ahead(slip.due, today) if slip.due else "no more"
-    counts = (slip.times, slip.times - slip.alone)
-    last = _ago(slip.last, today)
-    return [_slip_title(slip), *map(str, counts), last, _times(slip.right_since), back]
-
-
-def _not_right(found: Progress, titles: Mapping[str, str] | None) -> str:
-    if not found.not_right:
-        return ""
-    names = [asked_title(asked, titles) for asked in found.not_right[-MOST_LISTED:]]
-    return _paragraphs(f"Not right yet, when you last answered: {'; '.join(names)}.")
 
 
 def _paragraphs(*texts: str) -> str:

@@ -5,10 +5,9 @@ lessons, so they are there before anything runs, and hold hardly a figure and no
 """
 
 import sys
-from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import combinations
 from pathlib import Path
 from typing import Final, cast
 
@@ -147,17 +146,22 @@ def turned(
     """
     if not components:
         return Outcome(message("note", "This hive has none, as it is built."), "")
+    sizes, lit = values(hive), view.lit
     drawn = in_space(
-        values(hive),
-        components,
-        turn=view.turn,
-        opened=view.opened / 100,
-        lit=view.lit,
-        asked=asked,
-        units=hive.units,
-        name=hive.name,
-    )
-    return Outcome(message("note", *_lit_words(hive, view.lit, asked)), drawn)
+        sizes, components, turn=view.turn, opened=view.opened / 100, lit=lit, asked=asked,
+        units=hive.units, name=hive.name,
+    )  # fmt: skip
+    if not lit:
+        said = "Turn it, take it apart, and choose a part to see how it lies and what it measures."
+        return Outcome(message("note", said), drawn)
+    component, _, part = lit.partition(".")
+    pieces = solids(sizes, component)
+    own = [s for s in pieces if s.part == part]
+    times = f" × {len(own)}" if len(own) > 1 else ""
+    place = ", ".join((lies(own[0]), *where(own[0], pieces)))
+    figures = ", ".join(size_figures(sizes, own[0], hive.units, asked).values())
+    said = f"{_words(part).capitalize()}{times}: {place}."
+    return Outcome(message("note", said, f"{figures}.".capitalize()), drawn)
 
 
 def still_asked(hive: Hive, answers: Answers) -> frozenset[str]:
@@ -184,21 +188,6 @@ def is_measured(dimension: Dimension, hive: Hive) -> bool:
     return dimension.as_measured and dimension.inputs[0] in hive.measurements
 
 
-def _lit_words(hive: Hive, lit: str, asked: Collection[str]) -> Iterator[str]:
-    """What is said of the part that is lit: how it lies, what it meets, how large it is."""
-    if not lit:
-        yield "Turn it, take it apart, and choose a part to see how it lies and what it measures."
-        return
-    component, _, part = lit.partition(".")
-    pieces = solids(values(hive), component)
-    own = [s for s in pieces if s.part == part]
-    times = f" × {len(own)}" if len(own) > 1 else ""
-    place = "".join(f", {each}" for each in where(own[0], pieces))
-    yield f"{_words(part).capitalize()}{times}: {lies(own[0])}{place}."
-    sizes = size_figures(values(hive), own[0], hive.units, asked)
-    yield f"{', '.join(sizes.values())}.".capitalize()
-
-
 def where(solid: Solid, pieces: Sequence[Solid]) -> list[str]:
     """What a piece's ends meet, and whose ends it covers.
 
@@ -210,34 +199,27 @@ def where(solid: Solid, pieces: Sequence[Solid]) -> list[str]:
     >>> where(pieces[3], pieces)
     ['over the ends of the side rails']
     """
-    touching = [c for c in contacts(pieces) if solid in (c.first, c.second)]
-    ends = [_other(c, solid) for c in touching if _is_at_end(c, solid)]
-    met = {other.part for other in ends}
-    others = [_other(c, solid) for c in touching if _is_at_end(c, _other(c, solid))]
-    covered = [other for other in others if other.part not in met]  # else the two interlock
+    touching = [
+        (c, c.second if c.first == solid else c.first)
+        for c in contacts(pieces)
+        if solid in (c.first, c.second)
+    ]
+    ends = [other for c, other in touching if _is_at_end(c, solid)]
+    met = {other.part for other in ends}  # what is covered and met interlocks
+    covered = [o for c, o in touching if _is_at_end(c, o) and o.part not in met]
     texts = []
     if ends:
-        opposite = any(_face(a, solid) != _face(b, solid) for a, b in combinations(ends, 2))
-        texts.append(f"{'between' if opposite else 'against'} {_named(ends)}")
+        axis = solid.along.index("length")
+        far = {sum(other.extents[axis]) > sum(solid.extents[axis]) for other in ends}
+        texts.append(f"{'between' if len(far) > 1 else 'against'} {_named(ends)}")
     if covered:
         texts.append(f"over the ends of {_named(covered)}")
     return texts
 
 
-def _other(contact: Contact, solid: Solid) -> Solid:
-    return contact.second if contact.first == solid else contact.first
-
-
 def _is_at_end(contact: Contact, solid: Solid) -> bool:
     """Whether a piece meets another with an end of its length."""
     return bool(solid.along) and solid.along[AXES.index(contact.axis)] == "length"
-
-
-def _face(other: Solid, solid: Solid) -> bool:
-    """Whether another piece lies at the far end of this one."""
-    axis = solid.along.index("length")
-    (low, high), (start, end) = other.extents[axis], solid.extents[axis]
-    return low + high > start + end
 
 
 def _named(pieces: Sequence[Solid]) -> str:

@@ -1,6 +1,6 @@
 """What the lessons of shop and saw say, each of the plan: basket, boards, sheets, settings."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby
@@ -14,30 +14,28 @@ from hivecalc.drawing.saw import fence_and_kerf, stud_section, taper_drawing, ti
 from hivecalc.drawing.workshop import NARROW, bars, boards_page, sheet_picture
 from hivecalc.hive import Hive, HiveFaults, changed
 from hivecalc.hive.hive import said_with_unit, value_of
-from hivecalc.hive.measurements import Measurement
+from hivecalc.hive.measurements import Measurement, entry
 from hivecalc.length import Length, Units, with_unit
 from hivecalc.pages.messages import Outcome, echo, folded, message, table, wide_picture
 from hivecalc.part import COMMON
 from hivecalc.reports.plan import buying_chapter, cut_words, not_planned
-from hivecalc.reports.saw import HEADINGS, WHY, heading_of, time_text, works_words
+from hivecalc.reports.saw import time_text, works_words
 from hivecalc.support.faults import sentence
 from hivecalc.workshop import Plan, Yard, plan, yard_beside
 from hivecalc.workshop.basket import Fixing, amount, fixings, misfits, on_mark, paid, small_goods
 from hivecalc.workshop.boards import Cut, CutBoard
-from hivecalc.workshop.cautions import CAUTIONS, FIRST, MACHINES
-from hivecalc.workshop.needs import Stock, batch, needed
-from hivecalc.workshop.settings import ON_SHEETS, degrees_text, landing_bevel, taper
+from hivecalc.workshop.cautions import BEVEL, CROSSCUT, FIRST, KINDS
+from hivecalc.workshop.needs import batch, needed
+from hivecalc.workshop.settings import degrees_text, landing_bevel, taper
 from hivecalc.workshop.strips import Rip, cross_section
-from hivecalc.workshop.yard import CHOICES, ITEMS, Goods, yard_in
+from hivecalc.workshop.yard import CHOICES, ITEMS, SHEETS, Goods, yard_in
 
-HIVES: Final = Measurement(
-    "number_of_hives", "chosen", {"inch": None, "mm": None}, Fraction(1), Fraction(100),
-    "Number of hives that are built alike.",
+HIVES: Final = entry(
+    "number_of_hives", "1", "100", "Number of hives that are built alike.",
     "No class builds more here: hivecalc plan takes more.", "count",
 )  # fmt: skip
-A_BOARD: Final = Measurement(
-    "length_of_a_board", "chosen", {"inch": None, "mm": None}, Fraction(24), Fraction(288),
-    "Length of the boards that are bought.",
+A_BOARD: Final = entry(
+    "length_of_a_board", "24", "288", "Length of the boards that are bought.",
     "No yard sells shorter or longer boards; write feet with their unit, like 8 ft.",
 )  # fmt: skip
 
@@ -98,24 +96,27 @@ def bought(hive: Hive, yard: Yard, many: str, spare: str = "") -> Outcome:
         for line in made.basket.lines
     ]
     head = ["what", "how many", "price", "cost", "left over"]
-    return Outcome(message("note", *said), _drawn(made), table(head, lines))
-
-
-def _drawn(made: Plan) -> str:
-    rows = []
+    found = []
     for word, sort in (("Boards", "board"), ("Sheets", "sheet"), ("Small goods", "package")):
-        lines = [line for line in made.basket.lines if line.sort == sort]
-        cost = sum((line.cost or Fraction(0) for line in lines), Fraction(0))
-        more = " and what has no price" if any(line.price is None for line in lines) else ""
-        rows.append((word, cost, f"{paid(cost, made.yard.currency)}{more}"))
-    return bars("What it costs", rows, name=made.name)
+        alike = [line for line in made.basket.lines if line.sort == sort]
+        cost = sum((line.cost or Fraction(0) for line in alike), Fraction(0))
+        more = " and what has no price" if any(line.price is None for line in alike) else ""
+        found.append((word, cost, f"{paid(cost, yard.currency)}{more}"))
+    drawn = bars("What it costs", found, name=made.name)
+    return Outcome(message("note", *said), drawn, table(head, lines))
 
 
 def joints(hive: Hive) -> str:
     """The screws, brads and glue of a hive, and for each part of it joint by joint, folded away."""
-    found = list(fixings(hive))
+    found = fixings(hive)
     text = message("note", f"In all: {_taking(found, hive.units)}.", *misfits(hive))
-    return text + "".join(_by_part(found, hive.units))
+    for number, (part, fixed) in enumerate(groupby(found, key=lambda one: one.component)):
+        there = list(fixed)
+        rows = [[one.joint, one.takes, one.reason] for one in there]
+        listed = table(["joint", "what it takes", "why"], rows)
+        head = f"{title(part).capitalize()}: {_taking(there, hive.units)}"
+        text += folded(head, listed, unfolded=not number)
+    return text
 
 
 def _taking(found: Sequence[Fixing], units: Units) -> str:
@@ -124,30 +125,17 @@ def _taking(found: Sequence[Fixing], units: Units) -> str:
     return ", ".join(ITEMS[item].named(n, sizes.get(item, ""), units) for item, n in counted)
 
 
-def _by_part(found: Iterable[Fixing], units: Units) -> Iterator[str]:
-    """The joints of each part of the hive, those of the first one unfolded."""
-    for number, (part, fixed) in enumerate(groupby(found, key=lambda one: one.component)):
-        there = list(fixed)
-        rows = [[one.joint, one.takes, one.reason] for one in there]
-        listed = table(["joint", "what it takes", "why"], rows)
-        head = f"{title(part).capitalize()}: {_taking(there, units)}"
-        yield folded(head, listed, unfolded=not number)
-
-
 def other_ways(hive: Hive, yard: Yard) -> str:
     """What the whole basket costs if one kind of board or sheet is bought in one size only."""
-    now = plan([hive], yard)
-    rows = [row for cut in now.cuts for row in _other_rows(hive, now, cut.stock)]
+    now, rows = plan([hive], yard), []
+    for stock in (cut.stock for cut in now.cuts):
+        name = "boards" if stock.sold else "sheets"
+        sold = [one for one in stock.goods if not one.at_hand]
+        for one in sold if len(sold) > 1 else ():
+            kept = tuple(g for g in getattr(now.yard, name) if g not in sold or g == one)
+            made = plan([hive], replace(now.yard, **{name: kept}))  # type: ignore[arg-type]
+            rows.append([stock.name, f"only {one.name}", _difference(made, now)])
     return table(["for", "instead", "that is"], rows)
-
-
-def _other_rows(hive: Hive, now: Plan, stock: Stock) -> Iterator[list[str]]:
-    name = "boards" if stock.sold else "sheets"
-    sold = [one for one in stock.goods if not one.at_hand]
-    for one in sold if len(sold) > 1 else ():
-        kept = tuple(g for g in getattr(now.yard, name) if g not in sold or g == one)
-        made = plan([hive], replace(now.yard, **{name: kept}))  # type: ignore[arg-type]
-        yield [stock.name, f"only {one.name}", _difference(made, now)]
 
 
 def _difference(made: Plan, now: Plan) -> str:
@@ -165,9 +153,10 @@ def _difference(made: Plan, now: Plan) -> str:
 # ── boards and strips ─────────────────────────────────────────────────────────────────────────
 
 
-def usual_board(hive: Hive) -> str:
-    """The length of board that most yards sell, as it can be typed."""
-    return "8 ft" if hive.units == "inch" else "2400 mm"
+BOARD: Final = {
+    "Length of a board": (lambda hive: "8 ft" if hive.units == "inch" else "2400 mm", A_BOARD)
+}
+"""A field for a length of board: what most yards sell, and what may be typed."""
 
 
 def boards_cut(hive: Hive, yard: Yard, kerf: str, margin: str, board: str) -> Outcome:
@@ -234,24 +223,20 @@ def strips(hive: Hive, yard: Yard, kerf: str, fence: str = "") -> Outcome:
     drawn = stud_section(section, units=hive.units, name=hive.name)
     used = f"{float(100 * section.used):.0f} of 100 parts of the stud become strips"
     count = "1 strip comes" if section.count == 1 else f"{section.count} strips come"
-    least = said_with_unit(here.least_fence, hive.units)
-    said = (
-        f"{count} out of a stud: {used}.",
-        f"Nothing narrower than {least} runs between fence and blade; a rest that would is left.",
-        _ripped_off(hive, here.kerf),
+    off = found["entrance_height"] - here.kerf
+    least, took, thick = (
+        said_with_unit(size, hive.units) for size in (here.least_fence, here.kerf, off)
     )
-    return Outcome(message("note", *said), drawn)
-
-
-def _ripped_off(hive: Hive, kerf: Length) -> str:
-    entrance = hive.measurements["entrance_height"]
-    if entrance <= kerf:
-        return "The kerf takes all that is ripped off the front rail."
-    thick, took = (said_with_unit(size, hive.units) for size in (entrance - kerf, kerf))
-    return (
+    ripped = (
         f"What is ripped off the front rail is {thick} thick, one kerf of {took} less than the "
         "entrance is high."
     )
+    said = (
+        f"{count} out of a stud: {used}.",
+        f"Nothing narrower than {least} runs between fence and blade; a rest that would is left.",
+        ripped if off > 0 else "The kerf takes all that is ripped off the front rail.",
+    )
+    return Outcome(message("note", *said), drawn)
 
 
 # ── sheets ────────────────────────────────────────────────────────────────────────────────────
@@ -260,7 +245,7 @@ def _ripped_off(hive: Hive, kerf: Length) -> str:
 def sheets(hive: Hive, yard: Yard, material: str) -> str:
     """The sheets of one material with their pieces, and the cuts of each, folded away."""
     made = plan([hive], yard)
-    kinds = [cut for cut in made.stock if cut.stock.called == material]
+    kinds = [cut for cut in made.stock if cut.stock.material == SHEETS[material]]
     if not kinds:
         return message("note", f"Your hive has no {material} to cut.")
     care = dict.fromkeys(
@@ -269,7 +254,7 @@ def sheets(hive: Hive, yard: Yard, material: str) -> str:
         for kind in kinds
         for sheet in kind.goods
         if sheet.number in setting.sources
-        for caution in setting.cautions
+        for caution in setting.kind.cautions
     )
     text = message("note", *care)
     for kind in kinds:
@@ -292,12 +277,10 @@ def sheets(hive: Hive, yard: Yard, material: str) -> str:
 
 def cautions() -> str:
     """What to take care of before the first cut and with each machine, with its law."""
-    rows = [[caution.cited, "before the first cut"] for caution in FIRST]
-    for kind, found in CAUTIONS.items():
-        rows += [[caution.cited, MACHINES[kind]] for caution in found]
-    unlike = list(dict.fromkeys(map(tuple, rows)))
+    rows = [(caution.cited, "before the first cut") for caution in FIRST]
+    rows += [(caution.cited, kind.machine) for kind in KINDS for caution in kind.cautions]
     first = f"Where nobody is named in brackets, it is {COMMON}."
-    return message("note", first) + table(["take care", "when"], map(list, unlike))
+    return message("note", first) + table(["take care", "when"], dict.fromkeys(rows))
 
 
 def settings(hive: Hive, yard: Yard, least_rip: str = "") -> Outcome:
@@ -307,13 +290,12 @@ def settings(hive: Hive, yard: Yard, least_rip: str = "") -> Outcome:
     said = [time_text(made.settings, made), *made.warnings]
     said += not_planned(made.unplanned)
     text = ""
-    lumber = [s for s in made.settings if s.kind not in ON_SHEETS]
-    for kind, group in groupby(lumber, key=heading_of):
+    lumber = [s for s in made.settings if not s.on_sheets]
+    for kind, group in groupby(lumber, key=lambda s: s.kind):
         rows = [[str(s.number), s.sentence(hive.units), works_words(s)] for s in group]
-        why = message("note", WHY[kind]) if kind in WHY else ""
         many = "1 setting" if len(rows) == 1 else f"{len(rows)} settings"
-        listed = why + table(["", "setting", "what is cut"], rows)
-        text += folded(f"{HEADINGS[kind]}: {many}", listed, unfolded=kind == "crosscut")
+        listed = message("note", kind.why) + table(["", "setting", "what is cut"], rows)
+        text += folded(f"{kind.heading}: {many}", listed, unfolded=kind == CROSSCUT)
     return Outcome(message("note", *said), "", text)
 
 
@@ -338,7 +320,7 @@ def landing_edge(hive: Hive, yard: Yard) -> str:
     """The bevel of the landing board: how it is set, and the blade that leans."""
     bevel, made = landing_bevel(hive), plan([hive], yard)
     setting = next(
-        (s for s in made.settings if s.kind == "bevel" and s.tilt == round(bevel.tilt)), None
+        (s for s in made.settings if s.kind == BEVEL and s.tilt == round(bevel.tilt)), None
     )
     if setting is None:
         return ""

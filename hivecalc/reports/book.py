@@ -12,7 +12,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Final
 
-from hivecalc.assembly import PHRASES, STRIP_WAY, WHOLE, Step, steps, taken
+from hivecalc.assembly import PHRASES, STRIP_WAY, WHOLE, steps, taken
 from hivecalc.components import (
     DIMENSIONS,
     built,
@@ -285,23 +285,21 @@ def component_chapter(hive: Hive, component: str, numbers: Numbers) -> Chapter:
         )
         for piece in pieces
     )
+    rounded = dict[tuple[Rounding, str], dict[str, None]]()
+    for piece in pieces:
+        for way in roundings(piece).values():
+            rounded.setdefault(way, {})[title(piece.part)] = None
+    grid = MARKS[hive.units].name
+    reasons = (
+        Paragraph(f"{why} So: {', '.join(names)}.", f"{WAYS[way].capitalize()} {grid}.", "note")
+        for (way, why), names in rounded.items()
+    )
     how = "Each size once. What stands in its sum is worked out above it or in its own chapter."
     sections = (
-        Section("Pieces", (Table(columns, rows), *_reasons(hive, pieces))),
+        Section("Pieces", (Table(columns, rows), *reasons)),
         Section("How the sizes come out", (Paragraph(how), workings(hive, component))),
     )
     return Chapter(title(component).capitalize(), (), sections)
-
-
-def _reasons(hive: Hive, pieces: Iterable[SizedPart]) -> Iterator[Paragraph]:
-    """Each way of rounding with its reason and the pieces that are rounded so."""
-    found = dict[tuple[Rounding, str], dict[str, None]]()
-    for piece in pieces:
-        for way in roundings(piece).values():
-            found.setdefault(way, {})[title(piece.part)] = None
-    for (rounding, reason), names in found.items():
-        lead = f"{WAYS[rounding].capitalize()} {MARKS[hive.units].name}."
-        yield Paragraph(f"{reason} So: {', '.join(names)}.", lead, "note")
 
 
 # ── the order of work ────────────────────────────────────────────────────────────────────────
@@ -316,21 +314,15 @@ def assembly_chapter(hive: Hive) -> Chapter:
 
     How all is done stands in the lesson; here what has a figure, and how the hive is set up.
     """
-    rows = tuple(
-        (str(number), f"{step.title}\n{' '.join(_step_words(step))}", TICK)
-        for number, step in enumerate(steps(hive), 1)
-    )
+    rows = []
+    for place, step in enumerate(steps(hive), 1):
+        texts = [text for text in step.do if step.component == WHOLE or re.search(r"\d", text)]
+        texts += [f"Takes {taken(step.fixings)}."] if step.fixings else []
+        texts.append(f"Check: {step.check}")
+        rows.append((str(place), f"{step.title}\n{' '.join(texts)}", TICK))
     glued = Paragraph(GLUED, "Every glued joint.")
     strip = Paragraph(_strip(hive), "Entrance strip.")
-    return Chapter("Putting it together", (glued, Table(STEPS, rows, abreast=2), strip))
-
-
-def _step_words(step: Step) -> Iterator[str]:
-    has_figure = re.compile(r"\d").search
-    yield from (text for text in step.do if step.component == WHOLE or has_figure(text))
-    if step.fixings:
-        yield f"Takes {taken(step.fixings)}."
-    yield f"Check: {step.check}"
+    return Chapter("Putting it together", (glued, Table(STEPS, tuple(rows), abreast=2), strip))
 
 
 def _strip(hive: Hive) -> str:

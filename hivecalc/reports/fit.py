@@ -162,7 +162,10 @@ ALL_HOLD: Final = "Every rule that matters holds for this hive."
 
 
 def rules_chapter(hive: Hive) -> Chapter:
-    """Chapter of what every rule finds on this hive, failing ones first."""
+    """Chapter of what every rule finds on this hive, failing ones first.
+
+    A source that several rules have is said once, under the name that it has in their rows.
+    """
     found = findings(hive)
     failing = []
     for f in found:
@@ -170,7 +173,9 @@ def rules_chapter(hive: Hive) -> Chapter:
             lead = f"{title(f.rule).capitalize()} fails: {figures(f, hive.units)[2]}."
             failing.append(Paragraph(why_and_mend(f), lead, "wrong"))
     first = failing or [Paragraph(ALL_HOLD, tone="right")]
-    shared = _shared_sources(found)
+    counted = Counter(f.source for f in found if not f.source.startswith(COMMON))
+    several = (source for source, count in counted.items() if count > 1)
+    shared = {source: f"Source {number}" for number, source in enumerate(several, 1)}
     sections = (
         Section(
             title(component).capitalize(),
@@ -181,13 +186,6 @@ def rules_chapter(hive: Hive) -> Chapter:
     sources = (Paragraph(f"{sentence(text)}.", f"{number}.") for text, number in shared.items())
     blocks = (*first, Paragraph(LEVELS), Paragraph(SOURCES), *sources)
     return Chapter("Will it go together?", blocks, tuple(sections))
-
-
-def _shared_sources(found: Iterable[Finding]) -> dict[str, str]:
-    """Sources that several rules have: each is said once, under the name it has in the rows."""
-    counted = Counter(f.source for f in found if not f.source.startswith(COMMON))
-    shared = (source for source, count in counted.items() if count > 1)
-    return {source: f"Source {number}" for number, source in enumerate(shared, 1)}
 
 
 def _book_row(found: Finding, units: Units, shared: Mapping[str, str]) -> tuple[str]:

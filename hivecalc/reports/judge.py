@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from itertools import islice
-from typing import Final
+from typing import Final, TypeAlias
 
 from hivecalc.answers import AnswerRow
 from hivecalc.derivation import title
@@ -91,12 +91,8 @@ def _cells(judged: Verdict) -> list[Cell]:
 # ── a file of answers ─────────────────────────────────────────────────────────────────────────
 
 
-@dataclass(frozen=True)
-class Judged:
-    """A row of a file of answers, and the verdict on it."""
-
-    row: AnswerRow
-    verdict: Verdict
+Judged: TypeAlias = tuple[AnswerRow, Verdict]
+"""A row of a file of answers, and the verdict on it."""
 
 
 @dataclass
@@ -137,7 +133,7 @@ class Tally:
                     earlier = dict(zip(map(str, names), row.carry.values(), strict=True))
                     found = verdict(self.hive, str(dimension), row.answer, earlier)
                     self.verdicts[found.verdict] += 1
-                    yield Judged(row, found)
+                    yield row, found
             if fault:
                 self.damaged += 1
                 if self.damaged <= MOST_FAULTS:
@@ -169,26 +165,25 @@ def answers_text(judged: Iterable[Judged], tally: Tally, form: Form) -> Iterator
     head = csv_text(Rows(columns, [])) if form == "csv" else ""
     while some := list(islice(rest, AT_ONCE)):
         if form == "csv":
-            rows = [[j.row.number, j.row.learner, *_cells(j.verdict)] for j in some]
+            rows = [[row.number, row.learner, *_cells(found)] for row, found in some]
             yield head + csv_text(Rows(columns, rows)).partition("\n")[2]
             head = ""
         else:
-            yield "".join(map(_row_json if form == "json" else _row_text, some))
+            said = _row_json if form == "json" else _row_text
+            yield "".join(said(row, found) for row, found in some)
     end = f"{tally.text}\n" if form == "text" else head
     if end:
         yield end
 
 
-def _row_text(judged: Judged) -> str:
-    row, found = judged.row, judged.verdict
+def _row_text(row: AnswerRow, found: Verdict) -> str:
     slips = " or ".join(title(slip.name) for slip in found.slips)
     said = IN_WORDS[found.verdict] + (f": {slips}" if slips else "")
     name = f"{row.learner}, " if row.learner else ""
     return f"{row.number}  {escaped(name)}{title(found.dimension)} {quoted(found.answer)}: {said}\n"
 
 
-def _row_json(judged: Judged) -> str:
-    said = verdict_json(judged.verdict)
-    schema = {"schema": said.pop("schema")}
-    row = {"row": judged.row.number, "learner": judged.row.learner}
-    return json.dumps({**schema, **row, **said}) + "\n"
+def _row_json(row: AnswerRow, found: Verdict) -> str:
+    said = verdict_json(found)
+    first = {"schema": said.pop("schema"), "row": row.number, "learner": row.learner}
+    return json.dumps({**first, **said}) + "\n"

@@ -24,17 +24,16 @@ from hivecalc.document import (
     Section,
     Table,
 )
-from hivecalc.drawing.canvas import Picture as Drawn
-from hivecalc.drawing.canvas import unnumbered
+from hivecalc.drawing.svg import Picture as Drawn
+from hivecalc.drawing.svg import unnumbered
 from hivecalc.drawing.workshop import NARROW, ON_A_PAGE, WIDE, bars, boards_page, sheet_picture
 from hivecalc.length import MM, UNITS, Length, in_either_unit, shown
 from hivecalc.support.faults import sentence
 from hivecalc.workshop.basket import Purchase, amount, fixings, misfits, on_mark, paid
 from hivecalc.workshop.boards import Cut, CutBoard, Unplanned
-from hivecalc.workshop.cautions import IN_BOOK, MANUAL, Caution
+from hivecalc.workshop.cautions import CROSSCUT, IN_BOOK, MANUAL, Caution
 from hivecalc.workshop.needs import Piece
 from hivecalc.workshop.plan import Plan, cut_json, plan_json
-from hivecalc.workshop.settings import ON_SHEETS
 from hivecalc.workshop.sheets import Sheet, SheetCut
 from hivecalc.workshop.yard import demo_yard
 
@@ -224,11 +223,12 @@ def cutting_chapter(plan: Plan, component: str | None = None, *, in_book: bool =
 
     A book has said before what comes first here.
     """
-    first = (*warnings(plan), Paragraph(MANUAL, tone="caution"), Paragraph(_key(plan), "Marks."))
+    marks = [f"{one.tag} {one.hive.name}" for one in plan.hives if one.tag]
+    marks += dict.fromkeys(f"{piece.code} {piece.kind}" for piece in plan.pieces)
+    key = Paragraph(f"{'; '.join(marks)}.", "Marks.")
     paragraphs = (
-        *(() if in_book else first),
-        *(Paragraph(_known(c, "board", plan), f"{sentence(c.stock.name)}.") for c in plan.lumber),
-        *(Paragraph(_known(c, "sheet", plan), f"{sentence(c.stock.name)}.") for c in plan.stock),
+        *(() if in_book else (*warnings(plan), Paragraph(MANUAL, tone="caution"), key)),
+        *(Paragraph(_known(cut, plan), f"{sentence(cut.stock.name)}.") for cut in plan.cuts),
     )
     sheets = [s for s in plan.sheets if component in {None, *(p.piece.component for p in s.placed)}]
     sections = (
@@ -239,15 +239,9 @@ def cutting_chapter(plan: Plan, component: str | None = None, *, in_book: bool =
     return Chapter("How to cut it", paragraphs, sections)
 
 
-def _key(plan: Plan) -> str:
-    """What the marks on the wood stand for."""
-    kinds = {piece.code: piece.kind for piece in plan.pieces}
-    tags = [f"{one.tag} {one.hive.name}" for one in plan.hives if one.tag]
-    return "; ".join((*tags, *(f"{code} {kind}" for code, kind in kinds.items()))) + "."
-
-
-def _known(cut: Cut[CutBoard] | Cut[Sheet], what: str, plan: Plan) -> str:
+def _known(cut: Cut[CutBoard] | Cut[Sheet], plan: Plan) -> str:
     """How many are cut, and how near that is to the best."""
+    what = "board" if cut.stock.sold else "sheet"
     many = f"{len(cut.goods):,} {what}{'s' * (len(cut.goods) != 1)}"
     if not cut.goods:
         return f"{many}."
@@ -263,20 +257,16 @@ def _known(cut: Cut[CutBoard] | Cut[Sheet], what: str, plan: Plan) -> str:
 def _boards(plan: Plan) -> Iterator[Section]:
     boards, alone = plan.boards, len(plan.boards) > FEW_BOARDS
     wide = WIDE if len(plan.hives) > 1 else NARROW
-    setting = {w.mark: s.number for s in plan.settings for w in s.works if s.kind == "crosscut"}
-    pages = [boards[at : at + ON_A_PAGE] for at in range(0, len(boards), ON_A_PAGE)]
-    blocks = tuple(
-        captioned(
-            boards_page(some, plan.yard, name=plan.name, wide=wide),
-            "",
-            "page" if alone else "large",
-            [_listed(board, plan, setting) for board in some],
-        )
-        for some in pages
-    )
+    setting = {w.mark: s.number for s in plan.settings for w in s.works if s.kind == CROSSCUT}
+    first = "Hang it at the saw. Each board has its number, each piece its mark and length."
+    blocks: list[Block] = [Paragraph(first)] if alone else []
+    for at in range(0, len(boards), ON_A_PAGE):
+        some = boards[at : at + ON_A_PAGE]
+        drawn = boards_page(some, plan.yard, name=plan.name, wide=wide)
+        listed = [_listed(board, plan, setting) for board in some]
+        blocks.append(captioned(drawn, "", "page" if alone else "large", listed))
     if blocks:
-        first = "Hang it at the saw. Each board has its number, each piece its mark and length."
-        yield Section("Boards", (*([Paragraph(first)] if alone else []), *blocks))
+        yield Section("Boards", tuple(blocks))
 
 
 def _listed(cut: CutBoard, plan: Plan, setting: Mapping[str, int]) -> str:
@@ -316,12 +306,12 @@ def _sheets(sheets: Iterable[Sheet], plan: Plan, known: set[Caution]) -> Iterato
     for sheet in sheets:
         svg = sheet_picture(sheet, plan.units, name=plan.name, titled=False)
         drawn = captioned(svg, "", "small")
-        found = [s for s in plan.settings if s.kind in ON_SHEETS and sheet.number in s.sources]
+        found = [s for s in plan.settings if s.on_sheets and sheet.number in s.sources]
         rows = tuple(
-            (str(setting.number), with_care(cut_words(cut, plan), setting.cautions, known), TICK)
-            for setting, cut in zip(found, sheet.cuts, strict=True)
+            (str(s.number), with_care(cut_words(cut, plan), s.kind.cautions, known), TICK)
+            for s, cut in zip(found, sheet.cuts, strict=True)
         )
-        own = found[0].machine if found else tool
+        own = found[0].kind.machine if found else tool
         machine = [Paragraph("", f"{sentence(own)}.")] if own != tool else []
         tool = own
         as_it_comes = Paragraph("It is the piece as it comes: no cut.")

@@ -5,7 +5,6 @@ from dataclasses import replace
 from fractions import Fraction
 from functools import partial
 from itertools import groupby
-from typing import Final
 
 from hivecalc.document import TICK, Block, Cell, Chapter, Paragraph, Report, Rows, Section, Table
 from hivecalc.document.text import chapter_lines
@@ -14,27 +13,9 @@ from hivecalc.drawing.saw import fence_and_kerf, stud_section, taper_drawing
 from hivecalc.reports.plan import SETTINGS, captioned, in_both, plan_document, warnings, with_care
 from hivecalc.support.faults import sentence
 from hivecalc.workshop.basket import amount
-from hivecalc.workshop.cautions import AFTER, FIRST, IN_BOOK, MANUAL, Caution
+from hivecalc.workshop.cautions import AFTER, FIRST, IN_BOOK, MANUAL, RIP, TAPER, Caution, Kind
 from hivecalc.workshop.plan import Plan, plan_json
-from hivecalc.workshop.settings import ON_SHEETS, Group, Setting, only, taper
-
-HEADINGS: Final = {
-    "crosscut": "Crosscut the boards",
-    "rip whole": "Rip the blanks",
-    "rip slice": "Rip the slices, laid flat",
-    "bevel": "Rip with the blade tilted",
-    "to_length": "Cut the strips to length",
-    "by_hand": "Saw by hand: too short for a machine",
-    "taper": "Taper the rim's sides",
-    "plane": "Plane",
-}
-WHY: Final = {
-    "crosscut": "Longest first, so that what is left of a board still serves for a shorter piece.",
-    "rip whole": "The wide part runs between blade and fence; the strip falls off beyond it.",
-    "bevel": "Rip it on the whole blank, which is long enough to hold; cut to length after.",
-    "to_length": "Strips are ripped long and cut to length last: a long piece is held more safely.",
-    "taper": "The taper comes last, as a tapered piece has one straight edge less.",
-}
+from hivecalc.workshop.settings import Group, Setting, only, taper
 
 
 def saw_report(plan: Plan, component: str | None = None, group: Group | None = None) -> Report:
@@ -58,37 +39,33 @@ def settings_chapter(
     A book has said what to take care of before the first cut and after the last.
     """
     found = only(plan.settings, component, group)
-    lumber = [s for s in found if s.kind not in ON_SHEETS]
-    rest = [s for s in found if s.kind in ON_SHEETS]
+    lumber = [s for s in found if not s.on_sheets]
+    rest = [s for s in found if s.on_sheets]
     care = () if in_book else (*warnings(plan), Paragraph(MANUAL, tone="caution"))
     first = (*care, Paragraph(time_text(found, plan)))
     known = set[Caution](IN_BOOK if in_book else FIRST)
     sections = (
         *([] if in_book else [Section("Before the first cut", _cautions(FIRST))]),
         *(
-            Section(HEADINGS[kind], tuple(_settings(list(some), plan, known)))
-            for kind, some in groupby(lumber, key=heading_of)
+            Section(kind.heading, tuple(_settings(kind, list(some), plan, known)))
+            for kind, some in groupby(lumber, key=lambda s: s.kind)
         ),
-        *([Section("Sheets", (Paragraph(_on_sheets(rest)),))] if rest else []),
+        *_on_sheets(rest),
         *([] if in_book else [Section("When the sawing is done", _cautions(AFTER))]),
     )
     return Chapter("Settings of the saw", first, sections)
 
 
-def heading_of(setting: Setting) -> str:
-    """The heading under which a setting stands, by its key in HEADINGS."""
-    return f"rip {setting.note}" if setting.kind == "rip" else setting.kind
-
-
-def _settings(found: Sequence[Setting], plan: Plan, known: set[Caution]) -> Iterator[Block]:
-    kind = heading_of(found[0])
-    yield from _pictures(found, plan)
-    yield Paragraph("", f"{sentence(found[0].machine)}.")
-    if kind in WHY:
-        yield Paragraph(WHY[kind])
+def _settings(
+    kind: Kind, found: Iterable[Setting], plan: Plan, known: set[Caution]
+) -> Iterator[Block]:
+    yield from _pictures(kind, plan)
+    yield Paragraph("", f"{sentence(kind.machine)}.")
+    if kind.why:
+        yield Paragraph(kind.why)
     rows = []
     for s in found:
-        said = with_care(f"{s.sentence(plan.units)}\n{works_words(s)}", s.cautions, known)
+        said = with_care(f"{s.sentence(plan.units)}\n{works_words(s)}", kind.cautions, known)
         rows.append((str(s.number), said, TICK))
     yield Table(SETTINGS, tuple(rows), abreast=2)
 
@@ -104,15 +81,16 @@ def works_words(setting: Setting) -> str:
     return "; ".join(works)
 
 
-def _on_sheets(found: Sequence[Setting]) -> str:
-    sheets = ", ".join(dict.fromkeys(source for s in found for source in s.sources))
-    numbers = f"{found[0].number} to {found[-1].number}"
-    return f"Settings {numbers} are cuts of the sheets {sheets}: they stand beside their pictures."
+def _on_sheets(found: Sequence[Setting]) -> Iterator[Section]:
+    if found:
+        sheets = ", ".join(dict.fromkeys(source for s in found for source in s.sources))
+        cuts = f"Settings {found[0].number} to {found[-1].number} are cuts of the sheets {sheets}"
+        yield Section("Sheets", (Paragraph(f"{cuts}: they stand beside their pictures."),))
 
 
 def time_text(found: Sequence[Setting], plan: Plan) -> str:
     """How many settings there are, and about how long they take with one saw."""
-    cuts, marks = sum(s.cuts for s in found), sum(s.kind in ON_SHEETS for s in found)
+    cuts, marks = sum(s.cuts for s in found), sum(s.on_sheets for s in found)
     minutes = sum((setting.minutes(plan.yard) for setting in found), Fraction(0))
     hours, left = divmod(round(minutes), 60)
     long = f"{hours} h {left} min" if hours else f"{left} min"
@@ -127,18 +105,18 @@ def _cautions(found: Iterable[Caution]) -> tuple[Paragraph, ...]:
     return tuple(Paragraph(caution.cited, tone="caution") for caution in found)
 
 
-def _pictures(found: Sequence[Setting], plan: Plan) -> Iterator[Block]:
+def _pictures(kind: Kind, plan: Plan) -> Iterator[Block]:
     """One picture that each kind of setting is understood by, of the first that it is good for."""
-    kind, units, name = heading_of(found[0]), plan.units, plan.name
+    units, name = plan.units, plan.name
     ripped = [blank for blank in plan.blanks if blank.section.rips]
-    if kind == "rip whole" and ripped:
+    if kind == RIP and ripped:
         blank = ripped[0]
         svg = stud_section(blank.section, units=units, name=name, captioned=False)
         yield captioned(svg, f"{blank.number}, seen from the end", "small")
         rip, thickness = blank.section.rips[0], blank.section.thickness
         svg = fence_and_kerf(rip, thickness, plan.yard.kerf, units=units, name=name)
         yield captioned(svg, f"{blank.number}: the first rip", "small")
-    if kind == "taper":
+    if kind == TAPER:
         side = taper(plan.hives[0].hive)
         drawn = taper_drawing(side, units=units, name=name, captioned=False)
         yield captioned(drawn, "", "small")
@@ -151,8 +129,8 @@ def _rows(found: Sequence[Setting], plan: Plan) -> Rows:
         "count", "group",
     )  # fmt: skip
     rows: list[list[Cell]] = [
-        [s.number, s.kind, s.machine, s.sentence(plan.units), *in_both(s.distance, plan), s.tilt,
-         w.mark, w.source, w.times, w.group]
+        [s.number, s.kind.name, s.kind.machine, s.sentence(plan.units),
+         *in_both(s.distance, plan), s.tilt, w.mark, w.source, w.times, w.group]
         for s in found
         for w in s.works
     ]  # fmt: skip

@@ -72,15 +72,6 @@ def number_json(
     return int(value) if kind == "count" else float(value)
 
 
-def number_text(
-    value: Fraction, kind: Kind, grid: Grid, rounding: Rounding = Rounding.NEAREST
-) -> str:
-    """Value as people read it, on the grid if it is a length."""
-    if kind == "length":
-        return shown(value, grid=grid, rounding=rounding)
-    return exactly(value, kind, grid.units)
-
-
 def exactly(value: Fraction, kind: Kind, units: Units) -> str:
     """Value with its unit, as exactly as it can be written: a hair may decide a fit."""
     if kind == "length":
@@ -150,17 +141,14 @@ def _sizes(piece: SizedPart) -> list[Size | None]:
 
 def parts_report(hive: Hive, grid: Grid | None = None, component: str | None = None) -> Report:
     """The report on the pieces of a hive, or of one component, with their marks on a grid."""
-    pieces, marks = parts(hive, component=component), grid or MARKS[hive.units]
+    from hivecalc.fit import marked  # noqa: PLC0415 - the rules load slowly
 
-    def marked() -> list[SizedPart]:
-        from hivecalc.fit import marked  # noqa: PLC0415 - the rules load slowly
-
-        return [marked(hive, piece, marks) for piece in pieces]
-
+    marks = grid or MARKS[hive.units]
+    pieces = [marked(hive, piece, marks) for piece in parts(hive, component=component)]
     return Report(
-        lambda: _listed(hive, marked(), marks),
-        lambda: _piece_rows(hive, marked(), marks),
-        lambda: _pieces_json(hive, marked(), marks),
+        lambda: _listed(hive, pieces, marks),
+        lambda: _piece_rows(hive, pieces, marks),
+        lambda: _pieces_json(hive, pieces, marks),
     )
 
 
@@ -276,29 +264,23 @@ class _Size:
         return tuple(DIMENSIONS.steps(self.name, self.hive.measurements, units=self.hive.units))
 
     def document(self) -> Document:
-        head = f"{title(self.name).capitalize()} ({self.name})"
-        sections = [Section(head, (Paragraph(self.words[0]),))]
-        if self.steps:
-            worked = Workings(tuple(working(step, self.hive) for step in self.steps))
-            sections += [*unheaded(worked), self._comes_from(), *unheaded(self._on_tape())]
-        else:
-            sections.append(self._comes_from())
-        return Document("", tuple(sections))
-
-    def _comes_from(self) -> Section:
-        given, name = self.hive.measurements, self.name
+        name, given, units = self.name, self.hive.measurements, self.hive.units
+        head = Section(f"{title(name).capitalize()} ({name})", (Paragraph(self.words[0]),))
         sources = [name] if self.given else DIMENSIONS.rests_on(name, given, values(self.hive))
         said = (
-            f"{title(n)} {exactly(given[n], kind_named(n), self.hive.units)}, "
-            f"{origin(self.hive, n)}"
+            f"{title(n)} {exactly(given[n], kind_named(n), units)}, {origin(self.hive, n)}"
             for n in map(_as_measured, sources)
         )
-        return notes("It comes from", said)
+        comes_from = notes("It comes from", said)
+        if not self.steps:
+            return Document("", (head, comes_from))
+        worked = Workings(tuple(working(step, units) for step in self.steps))
+        return Document("", (head, *unheaded(worked), comes_from, *unheaded(self._on_tape())))
 
     def _on_tape(self) -> str:
         kind, grid = kind_named(self.name), self.grid
         if kind != "length":
-            return f"Value: {number_text(self.value, kind, grid)}"
+            return f"Value: {exactly(self.value, kind, grid.units)}"
         rule = rule_named(self.name)
         value = shown(self.value, grid=grid, rounding=rule.rounding)
         also = shown(self.value, grid=MARKS[other(grid.units)], rounding=rule.rounding)
@@ -314,8 +296,9 @@ class _Size:
         for name, formula, numbers, size, why in steps or [
             (self.name, "", "", self.value, self.words[1])
         ]:
-            kind, rounding = kind_named(name), rule_named(name).rounding
-            value = number_text(size, kind, self.grid, rounding)
+            kind, value = kind_named(name), exactly(size, kind_named(name), self.grid.units)
+            if kind == "length":
+                value = shown(size, grid=self.grid, rounding=rule_named(name).rounding)
             rows.append([name, formula, numbers, value, length_in_mm(size, kind), why])
         return Rows(columns, rows)
 
@@ -361,13 +344,13 @@ def workings(hive: Hive, component: str) -> Workings:
             dimension = DIMENSIONS.dimension(step.dimension)
             own = dimension.component == component and not dimension.as_measured
             if own and step.dimension not in workings:
-                workings[step.dimension] = working(step, hive)
+                workings[step.dimension] = working(step, hive.units)
     return Workings(tuple(workings.values()))
 
 
-def working(step: Step, hive: Hive) -> Working:
-    """How one size of a hive comes out, and what the tape says where that is another value."""
-    dimension, units = DIMENSIONS.dimension(step.dimension), hive.units
+def working(step: Step, units: Units) -> Working:
+    """How one size comes out, and what the tape says where that is another value."""
+    dimension = DIMENSIONS.dimension(step.dimension)
     numbers = "" if step.numbers == step.shown else step.numbers
     value, on_tape = step.shown, ""
     if dimension.kind == "length":

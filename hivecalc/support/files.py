@@ -287,6 +287,8 @@ def toml_table(text: str, file: str) -> dict[str, object]:
 
 def _fault_of_slip(error: str, file: str) -> Fault:
     message, _, where = error.rstrip(")").rpartition(" (at ")
+    if message.endswith(r"character '\n'"):  # a text ends on its line
+        message = "the quote at its end is missing"
     found = f"this cannot be read as TOML ({escaped(message)})"
     return Fault(f"{file}, {where}", found, _TOML_FORM)
 

@@ -8,6 +8,7 @@ from typing import TypeVar
 import ipywidgets
 from IPython.display import display
 
+from hivecalc.drawing.boards import cut_off, end_to_end
 from hivecalc.drawing.tape import burnt_inch_tape, hooked_tape, tape
 from hivecalc.exercise import exercise
 from hivecalc.hive import OPENINGS, Hive
@@ -197,12 +198,12 @@ class Bench:
     def end_to_end(self, first: str, second: str) -> Entries:
         """Two boards laid end to end, and their lengths added up."""
         fields = {"First board": first, "Second board": second}
-        return Entries(self.shared, fields, outcomes.two_boards)
+        return Entries(self.shared, fields, partial(outcomes.two_boards, end_to_end, 1))
 
     def cut_off(self, whole: str, off: str) -> Entries:
         """A board, the piece that comes off it, and what is left."""
         fields = {"Whole board": whole, "Take off": off}
-        return Entries(self.shared, fields, outcomes.piece_cut_off)
+        return Entries(self.shared, fields, partial(outcomes.two_boards, cut_off, -1))
 
     def sums(self, *tasks: str) -> Sums:
         """Sums to work out on paper, such as "17 1/4 − 2 5/8"."""
@@ -315,8 +316,7 @@ class Bench:
 
     def boards(self) -> Entries:
         """The boards of this hive with their pieces, for a kerf, a margin and a length of board."""
-        board = workshop.usual_board, workshop.A_BOARD
-        fields: Fields = {**self.choices("kerf", "cut_margin"), "Length of a board": board}
+        fields: Fields = {**self.choices("kerf", "cut_margin"), **workshop.BOARD}
         return self.at_the_yard(workshop.boards_cut, fields)
 
     def alternatives(self) -> Area:

@@ -13,7 +13,7 @@ import ipywidgets
 from hivecalc.derivation import title
 from hivecalc.hive import Hive
 from hivecalc.judging import Judgement, NamedSlip, Verdict
-from hivecalc.judging.chain import chain_verdict, rules_in_words
+from hivecalc.judging.chain import MOST_COUNT, chain_verdict, rules_in_words
 from hivecalc.pages import chain as pages
 from hivecalc.pages.contents import CHAIN, PREDICTED, SUM, found_on, judged_of_hive, last_text
 from hivecalc.pages.messages import message, picture
@@ -58,13 +58,15 @@ class Counter(ipywidgets.Box):
 
     def press(self, by: Fraction) -> None:
         """Count the link once more or once less, never beyond what a chain may hold."""
-        self.count = pages.changed_count(self.count, by)
+        if abs(self.count + by) <= MOST_COUNT:
+            self.count += by
         self._show()
         self._changed()
 
     def _show(self) -> None:
-        text = pages.count_words(self.count)
-        self._shown.value = f'<div class="hc hc-counted" role="status">{text}</div>'
+        sign = "+" if self.count > 0 else "−" if self.count < 0 else ""
+        text = f'<div class="hc hc-counted" role="status">{sign}{abs(self.count)}</div>'
+        self._shown.value = text
 
 
 class Links(ipywidgets.VBox):
@@ -213,7 +215,7 @@ class Derive(ipywidgets.VBox):
         """Show the walk; the field for the number alone stands below it."""
         if self.is_open:
             return
-        question, options = pages.prediction(self.hive, self.dimension)
+        question, options, *_ = pages.to_predict(self.hive, self.dimension)
         self.predict = Prediction(options, self._last(PREDICTED), self._predicted)
         self.lit = Area(min_height="1px")
         self.lit.add_class("hc-seen")
@@ -279,7 +281,7 @@ class Derive(ipywidgets.VBox):
     # what is entered
 
     def _predicted(self, word: str) -> None:
-        fits = pages.prediction_fits(self.hive, self.dimension, word)
+        fits = word == pages.to_predict(self.hive, self.dimension).right
         self.build()
         self.links.said.tell(self._keep(PREDICTED, word, "right" if fits else "unexplained"))
 

@@ -15,7 +15,7 @@ from hivecalc.components import STACKED, built, values
 from hivecalc.derivation import title
 from hivecalc.fit import FIT, findings
 from hivecalc.hive import MEASUREMENTS, Hive
-from hivecalc.length import Length, Rounding, Units, shown, with_unit, written
+from hivecalc.length import Length, Rounding, Units, shown, with_unit
 from hivecalc.space import Held, Joint, Loose, OnTheLine, assembled, fasteners, held, joints, run_of
 from hivecalc.workshop.boards import CutBoard
 from hivecalc.workshop.needs import Piece, Tagged
@@ -226,9 +226,8 @@ def _counted(hives: Iterable[Tagged]) -> dict[tuple[str, str], int]:
     for one in hives:
         if one.alike not in known:
             sizes, units = values(one.hive), one.hive.units
-            unit = "mm" if units == "mm" else "in"
             known[one.alike] = Counter({
-                (item, f"{written(sizes[item], units)} {unit}" if item in sizes else ""): count
+                (item, with_unit(units, sizes[item]) if item in sizes else ""): count
                 for item, count in small_goods(fixings(one.hive)).items()
                 if count
             })  # fmt: skip

@@ -104,18 +104,20 @@ def boards_cut(items: Sequence[CutItem], stock: Stock, yard: Yard, aim: Aim) -> 
             for b in boards
         )
     }
-    left = [item for item in items if item[1:] in given]
+    able = [item for item in items if item[1:] in given]
     unplanned = [Unplanned(i.mark, _why(i, boards, yard)) for i in items if i[1:] not in given]
-    own_cut = list[tuple[Goods, list[CutItem]]]()
-    own = sorted((b for b in boards if b.at_hand), key=lambda b: b.length)
-    for board in (b for b in own for _ in range(b.count or 0)):
-        sizes = Counter(_size(item, yard) for item in left)
-        taken, left = _named(filled(sizes, _room(board, yard), full=True), left, yard)
-        own_cut.append((board, taken))
+    sizes, lies = Counter(_size(item, yard) for item in able), list[list[Size]]()
+    at_hand = sorted((b for b in boards if b.at_hand), key=lambda b: b.length)
+    own = [b for b in at_hand for _ in range(b.count or 0)]
+    for board in own:
+        lies.append(filled(sizes, _room(board, yard), full=True))
+        sizes.subtract(lies[-1])
+    *taken, left = _dealt(lies, able, yard)
     sold = [b for b in boards if not b.at_hand and b.count != 0]
     mix, short = _mix(left, sold, yard, aim) if left else ([], [])
     unplanned += [Unplanned(item.mark, "there are not enough boards for it") for item in short]
-    cut = tuple(_cut(board, found, yard) for board, found in (*own_cut, *mix) if found)
+    full = (*zip(own, taken, strict=True), *mix)
+    cut = tuple(_cut(board, found, yard) for board, found in full if found)
     counted = sum((cost(c.board, aim) for c in cut), Fraction(0))
     need = sum((item.length + yard.cut for _, found in mix for item in found), Fraction(0)) * UNIT
     bound = least_cost(int(need), [ceil(room(b, yard) * UNIT) for b in sold], sold, aim)
@@ -247,16 +249,15 @@ def _fullest(able: Sequence[Size], left: Sizes, steps: int) -> list[Size]:
     return sorted(lie, reverse=True)
 
 
-def _named(
-    lie: Iterable[Size], items: Iterable[CutItem], yard: Yard
-) -> tuple[list[CutItem], list[CutItem]]:
-    wanted = Counter(lie)
-    taken, rest = list[CutItem](), list[CutItem]()
+def _dealt(
+    lies: Iterable[Iterable[Size]], items: Iterable[CutItem], yard: Yard
+) -> list[list[CutItem]]:
+    """The items that lie where these sizes do, and at the end those that are left over."""
+    waiting: dict[Size, deque[CutItem]] = {}
     for item in items:
-        size = _size(item, yard)
-        (taken if wanted[size] > 0 else rest).append(item)
-        wanted[size] -= 1
-    return taken, rest
+        waiting.setdefault(_size(item, yard), deque()).append(item)
+    found = [[waiting[size].popleft() for size in lie] for lie in lies]
+    return [*found, [item for size in sorted(waiting) for item in waiting[size]]]
 
 
 # ── which boards to buy ───────────────────────────────────────────────────────────────────────
@@ -280,7 +281,7 @@ def _mix(
         found = _most_to_spare(sizes, mix, yard)
         if found > spare:
             best, spare, chosen = (money, len(mix)), found, mix
-    laid, left = list[list[Size]](), list[Size]()
+    laid = list[list[Size]]()
     if best is None:  # all boards one after the other, those first that give most for their cost
         worth = {b: cost(b, aim) / max(room(b, yard), Fraction(1)) for b in sold}
         every = [
@@ -291,16 +292,12 @@ def _mix(
         lies, rest = packed(sizes, [_room(board, yard) for board in every], full=False)
         chosen = [board for board, lie in zip(every, lies, strict=True) if lie]
         laid = [lie for lie in lies if lie]
-        left = [*Counter(rest).elements()]
-        spare = -1 if left else _most_to_spare(sizes, chosen, yard)
+        spare = -1 if any(rest.values()) else _most_to_spare(sizes, chosen, yard)
     if spare >= 0:
         chosen = sorted(chosen, key=_order)
         laid = _laid(sizes, chosen, yard, spare) or []
-    waiting: dict[Size, deque[CutItem]] = {}
-    for item in items:
-        waiting.setdefault(_size(item, yard), deque()).append(item)
-    named = [[waiting[size].popleft() for size in lie] for lie in (*laid, left)]
-    return list(zip(chosen, named, strict=False)), named[-1]
+    *named, left = _dealt(laid, items, yard)
+    return list(zip(chosen, named, strict=True)), left
 
 
 def _mixes(

@@ -4,31 +4,10 @@ Where no source stands, it is common practice, no published source. Each caution
 saw's manual, local codes and licensed practice.
 """
 
-from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Final, Literal, TypeAlias
+from typing import Final, NamedTuple
 
 from hivecalc.part import COMMON
-
-Kind: TypeAlias = Literal[
-    "crosscut", "rip", "bevel", "to_length", "by_hand", "taper", "plane", "saw_sheet", "knife",
-    "snips",
-]  # fmt: skip
-"""What is done at a setting, each with the machine or tool that it is done with."""
-
-MACHINES: Final[Mapping[Kind, str]] = {
-    "crosscut": "miter saw",
-    "rip": "table saw",
-    "bevel": "table saw, blade tilted",
-    "to_length": "miter saw",
-    "by_hand": "hand saw and miter box",
-    "taper": "table saw with jig",
-    "plane": "hand plane",
-    "saw_sheet": "circular saw along a clamped strip",
-    "knife": "knife along a metal strip",
-    "snips": "snips",
-}
-"""The machine or tool of each kind of setting."""
 
 
 @dataclass(frozen=True)
@@ -153,20 +132,6 @@ FIRST: Final[tuple[Caution, ...]] = (SWITCH, UNPLUG, THROW, DUST, WET, STAND)
 IN_BOOK: Final[tuple[Caution, ...]] = (*FIRST, GUARD)
 """What a book tells on a page of its own, and no more beside the steps."""
 
-CAUTIONS: Final[Mapping[Kind, tuple[Caution, ...]]] = {
-    "crosscut": (CHOP,),
-    "rip": (GUARD, FENCE, FREEHAND, PUSH, SMALL),
-    "bevel": (TILT, PUSH),
-    "to_length": (CHOP, STOP),
-    "by_hand": (HELD,),
-    "taper": (SLED, BY_HAND),
-    "plane": (HELD,),
-    "saw_sheet": (SHEET, GUARD),
-    "knife": (FOAM,),
-    "snips": (MESH,),
-}
-"""What to take care of at each kind of setting."""
-
 AFTER: Final[tuple[Caution, ...]] = (GLUE, NAILS)
 """What to take care of when the sawing is done."""
 
@@ -182,3 +147,56 @@ SOURCES: Final = (
 MANUAL: Final = (
     "The saw's manual, local codes and trained people go before all that stands here. " + SOURCES
 )
+
+
+class Kind(NamedTuple):
+    """What is done at a setting: machine or tool, cautions, how it is set, its heading, and why so.
+
+    What is cut out of sheets has no heading: it is described beside their pictures.
+    """
+
+    name: str
+    machine: str
+    cautions: tuple[Caution, ...]
+    set: str = "mark {distance}"
+    heading: str = ""
+    why: str = ""
+
+
+CROSSCUT: Final = Kind(
+    "crosscut", "miter saw", (CHOP,), "stop {distance} from the blade", "Crosscut the boards",
+    "Longest first, so that what is left of a board still serves for a shorter piece.",
+)  # fmt: skip
+RIP: Final = Kind(
+    "rip", "table saw", (GUARD, FENCE, FREEHAND, PUSH, SMALL), "fence {distance} from the blade",
+    "Rip the blanks",
+    "The wide part runs between blade and fence; the strip falls off beyond it.",
+)  # fmt: skip
+RIP_SLICE: Final = RIP._replace(heading="Rip the slices, laid flat", why="")
+BEVEL: Final = Kind(
+    "bevel", "table saw, blade tilted", (TILT, PUSH),
+    "fence {distance} from the blade, tilted {tilt}°", "Rip with the blade tilted",
+    "Rip it on the whole blank, which is long enough to hold; cut to length after.",
+)  # fmt: skip
+TO_LENGTH: Final = Kind(
+    "to_length", "miter saw", (CHOP, STOP), CROSSCUT.set, "Cut the strips to length",
+    "Strips are ripped long and cut to length last: a long piece is held more safely.",
+)  # fmt: skip
+SHORT: Final = Kind(
+    "by_hand", "hand saw and miter box", (HELD,),
+    heading="Saw by hand: too short for a machine",
+)  # fmt: skip
+TAPER: Final = Kind(
+    "taper", "table saw with jig", (SLED, BY_HAND), "jig with an offset of {distance}",
+    "Taper the rim's sides",
+    "The taper comes last, as a tapered piece has one straight edge less.",
+)  # fmt: skip
+PLANE: Final = Kind("plane", "hand plane", (HELD,), "plane the top to a slope of {tilt}°", "Plane")
+SAW_SHEET: Final = Kind("saw_sheet", "circular saw along a clamped strip", (SHEET, GUARD))
+KNIFE: Final = Kind("knife", "knife along a metal strip", (FOAM,))
+SNIPS: Final = Kind("snips", "snips", (MESH,))
+
+KINDS: Final = (
+    CROSSCUT, RIP, RIP_SLICE, BEVEL, TO_LENGTH, SHORT, TAPER, PLANE, SAW_SHEET, KNIFE, SNIPS,
+)  # fmt: skip
+"""Every kind of setting, in the order of the work."""

@@ -16,7 +16,7 @@ from hivecalc.derivation import title
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.length import MARKS, Length, Units, in_either_unit, rounded
 from hivecalc.part import Material, Size, SizedPart
-from hivecalc.workshop.yard import Goods, Yard
+from hivecalc.workshop.yard import SHEETS, Goods, Yard
 
 MOST_HIVES: Final = 2_000
 """So many hives are planned at once; nobody teaches a larger class."""
@@ -229,14 +229,6 @@ class Stock:
         """What it is made of, as the parts call it."""
         return self.pieces[0].material
 
-    @property
-    def called(self) -> str:
-        """What it is made of, as a yard calls it."""
-        return _CALLED.get(self.material, self.material)
-
-
-_CALLED: Final[Mapping[Material, str]] = {"sheet": "plastic"}
-
 
 def stocks(pieces: Iterable[Piece], yard: Yard) -> list[Stock]:
     """The pieces by the goods that serve for them: lumber, then sheets, in the order of the parts.
@@ -248,20 +240,20 @@ def stocks(pieces: Iterable[Piece], yard: Yard) -> list[Stock]:
     for piece in sorted(pieces, key=lambda piece: piece.section is None):
         own = piece.section or (piece.material, piece.thickness)
         found.setdefault(goods_for(piece, yard) or own, []).append(piece)
-    return [_stock(tuple(alike), yard) for alike in found.values()]
-
-
-def _stock(pieces: tuple[Piece, ...], yard: Yard) -> Stock:
-    first = pieces[0]
-    goods, sold = goods_for(first, yard), first.section
-    if sold is None:
-        of = f" of {in_either_unit(yard.units, first.thickness)}" if first.thickness else ""
-        called = _CALLED.get(first.material, first.material)
-        return Stock(f"{called}{of}", pieces, goods, None)
-    if goods:
-        usual = min(goods, key=lambda board: (board.at_hand, board.width))
-        sold = Section(sold.material, usual.thickness, usual.width)
-    return Stock(sold.named(yard.units), pieces, goods, sold)
+    made = []
+    for alike in found.values():
+        first = alike[0]
+        goods, sold = goods_for(first, yard), first.section
+        if sold and goods:
+            usual = min(goods, key=lambda board: (board.at_hand, board.width))
+            sold = Section(sold.material, usual.thickness, usual.width)
+        if sold:
+            name = sold.named(yard.units)
+        else:
+            name = next(called for called, sort in SHEETS.items() if sort == first.material)
+            name += f" of {in_either_unit(yard.units, first.thickness)}" if first.thickness else ""
+        made.append(Stock(name, tuple(alike), goods, sold))
+    return made
 
 
 def goods_for(piece: Piece, yard: Yard) -> tuple[Goods, ...]:

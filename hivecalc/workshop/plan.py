@@ -244,12 +244,12 @@ def plan_json(found: Plan) -> dict[str, object]:
             } for cut in sheet.cuts],
         } for sheet in found.sheets],
         "settings": [{
-            "setting": s.number, "kind": s.kind, "machine": s.machine,
+            "setting": s.number, "kind": s.kind.name, "machine": s.kind.machine,
             **sizes(distance=s.distance), "tilt": s.tilt, "told": s.sentence(found.units),
             "from": list(s.sources),
             "pieces": [{"mark": w.mark, "from": w.source, "count": w.times, "group": w.group}
                        for w in s.works],
-            "cautions": [caution.text for caution in s.cautions],
+            "cautions": [caution.text for caution in s.kind.cautions],
         } for s in found.settings],
         "basket": [{
             "sort": line.sort, "name": line.name, "count": line.count, "spare": line.spare,
@@ -331,7 +331,8 @@ def changes_since(found: Plan, hives: Sequence[Hive], yard: Yard | None = None) 
     texts = []
     before, now = (_hives_json(one) for one in (found.hives, batch(hives)))
     if len(before) != len(now):
-        texts.append(f"The plan is for {len(before)} hives, and here are {len(now)}.")
+        many = "1 hive" if len(before) == 1 else f"{len(before)} hives"
+        texts.append(f"The plan is for {many}, and not for {len(now)}.")
     elif other := [n["name"] for old, n in zip(before, now, strict=True) if old != n]:
         changed = dict.fromkeys(other)
         texts += [f"{name} is not as it was when the plan was made." for name in changed]

@@ -30,8 +30,9 @@ from hivecalc.length import (
 )
 from hivecalc.space.bottom_board import COSINE, SINE
 from hivecalc.space.roof import cosine
+from hivecalc.workshop import cautions as kinds
 from hivecalc.workshop.boards import CutBoard
-from hivecalc.workshop.cautions import CAUTIONS, MACHINES, Caution, Kind
+from hivecalc.workshop.cautions import Kind
 from hivecalc.workshop.needs import Piece, batch, needed
 from hivecalc.workshop.sheets import Sheet, SheetCut
 from hivecalc.workshop.strips import Blanks, Rip
@@ -40,16 +41,11 @@ from hivecalc.workshop.yard import Yard
 # ── tapers and bevels ─────────────────────────────────────────────────────────────────────────────
 
 
-class Mark(NamedTuple):
-    """A mark on a piece: how far from its front end, and how far above its straight edge."""
-
-    along: Length
-    up: Length
-
-
 @dataclass(frozen=True)
 class Taper:
-    """A taper from one height to a lower one over a length: its angle, marks and jig.
+    """A taper from one height to a lower one over a length: its angle and its jig.
+
+    The cut runs from the front's top corner to the low height at the other end.
 
     Lengths in inches, the angle in degrees.
     """
@@ -72,11 +68,6 @@ class Taper:
     def angle(self) -> float:
         """The angle between the straight edge and the cut, in degrees."""
         return degrees(atan(self.slope))
-
-    @property
-    def marks(self) -> tuple[Mark, Mark]:
-        """The two marks that the cut runs through: the front's top corner, and the low height."""
-        return Mark(Fraction(0), self.high), Mark(self.run, self.low)
 
     @property
     def middle(self) -> Length:
@@ -136,10 +127,9 @@ def degrees_text(angle: float) -> str:
 
 def taper_words(taper: Taper, units: Units = "inch") -> Iterator[str]:
     """How a taper is marked, set up and checked."""
-    front, back = taper.marks
     high, low, run, rise, middle = (
         said_with_unit(length, units)
-        for length in (front.up, back.up, back.along, taper.rise, taper.middle)
+        for length in (taper.high, taper.low, taper.run, taper.rise, taper.middle)
     )
     yield f"mark 1: at the front end, {high} up, the top corner"
     yield f"mark 2: {run} from the front end, {low} up from the straight edge"
@@ -161,9 +151,6 @@ _DAYS: Final[Mapping[str, Group]] = {
     "bottom_board": "day one", "roof": "day two", "inner_cover": "day two", "box": "at home",
     "sleeve": "at home",
 }  # fmt: skip
-
-ON_SHEETS: Final[frozenset[Kind]] = frozenset({"saw_sheet", "knife", "snips"})
-"""Kinds of settings that are made on sheets, and described beside their pictures."""
 
 SAME: Final = Care.cut
 """Sizes that differ by no more are set as one: a saw is off by as much with usual care.
@@ -202,14 +189,9 @@ class Setting:
     note: str = ""
 
     @property
-    def machine(self) -> str:
-        """The machine or tool."""
-        return MACHINES[self.kind]
-
-    @property
-    def cautions(self) -> tuple[Caution, ...]:
-        """What to take care of."""
-        return CAUTIONS[self.kind]
+    def on_sheets(self) -> bool:
+        """Whether it is made on sheets, and described beside their pictures."""
+        return not self.kind.heading
 
     @property
     def cuts(self) -> int:
@@ -228,22 +210,11 @@ class Setting:
     def sentence(self, units: Units) -> str:
         """What is set, in words.
 
-        >>> Setting(1, "rip", Fraction(21, 8), ()).sentence("inch")
+        >>> Setting(1, kinds.RIP, Fraction(21, 8), ()).sentence("inch")
         'fence 2 5/8 in from the blade'
         """
         distance = in_either_unit(units, self.distance)
-        match self.kind:
-            case "crosscut" | "to_length":
-                return f"stop {distance} from the blade"
-            case "rip":
-                return f"fence {distance} from the blade"
-            case "bevel":
-                return f"fence {distance} from the blade, tilted {self.tilt}°"
-            case "taper":
-                return f"jig with an offset of {distance}"
-            case "plane":
-                return f"plane the top to a slope of {self.tilt}°"
-        return f"mark {distance}{self.note}"
+        return self.kind.set.format(distance=distance, tilt=self.tilt) + self.note
 
 
 def settings(  # noqa: PLR0913, PLR0917 - all that a plan is made of
@@ -278,7 +249,7 @@ def _blank_work(blank: Blanks, source: str, count: int, how: str = "") -> Work:
 
 
 def _gathered(
-    kind: Kind, works: Iterable[tuple[Length, Work]], note: str = "", units: Units | None = None
+    kind: Kind, works: Iterable[tuple[Length, Work]], units: Units | None = None
 ) -> Iterator[Setting]:
     """A setting for each distance, the farthest first; what is alike at it is counted together.
 
@@ -304,7 +275,7 @@ def _gathered(
         count = there[key].times if key in there else 0
         there[key] = work._replace(times=work.times + count)
     for distance in sorted(found, reverse=True):
-        yield Setting(0, kind, distance, tuple(found[distance].values()), note=note)
+        yield Setting(0, kind, distance, tuple(found[distance].values()))
 
 
 def _crosscuts(
@@ -316,7 +287,7 @@ def _crosscuts(
          else _work(pieces[mark], board.number))
         for board in boards for mark, length, _ in board.items
     )  # fmt: skip
-    return _gathered("crosscut", works, units=units)
+    return _gathered(kinds.CROSSCUT, works, units)
 
 
 def _rips(blanks: Sequence[Blanks]) -> Iterator[Setting]:
@@ -336,12 +307,12 @@ def _rips(blanks: Sequence[Blanks]) -> Iterator[Setting]:
         for part in blank.section.slices
         for work in works(blank, part.rips, "slice flat, ")
     )
-    yield from _gathered("rip", first, "whole")
-    yield from _gathered("rip", second, "slice")
+    yield from _gathered(kinds.RIP, first)
+    yield from _gathered(kinds.RIP_SLICE, second)
     for tilt in sorted({blank.tilt for blank in blanks} - {0}):
         leaning = (blank for blank in blanks if blank.tilt == tilt)
         bevels = ((b.fence, _blank_work(b, b.number, b.count)) for b in leaning)
-        for setting in _gathered("bevel", bevels):
+        for setting in _gathered(kinds.BEVEL, bevels):
             yield replace(setting, tilt=tilt)
 
 
@@ -355,8 +326,8 @@ def _to_length(blanks: Iterable[Blanks], yard: Yard) -> Iterator[Setting]:
     ]
     long = (work for work in works if work[0] >= yard.least_stop)
     short = (work for work in works if work[0] < yard.least_stop)
-    yield from _gathered("to_length", long, units=yard.units)
-    yield from _gathered("by_hand", short, units=yard.units)
+    yield from _gathered(kinds.TO_LENGTH, long, yard.units)
+    yield from _gathered(kinds.SHORT, short, yard.units)
 
 
 def _by_the_slope(
@@ -373,9 +344,9 @@ def _by_the_slope(
             low, high = (with_unit(piece.units, size) for size in (cut.low, cut.high))
             how = f"from {high} in front to {low} at the back"
             tapers.append((rounded(cut.jig_offset, MARKS[piece.units]), _work(piece, "", how)))
-    yield from _gathered("taper", tapers)
+    yield from _gathered(kinds.TAPER, tapers)
     for angle in sorted(set(planes) - {0}):
-        yield Setting(0, "plane", Fraction(0), tuple(planes[angle]), angle)
+        yield Setting(0, kinds.PLANE, Fraction(0), tuple(planes[angle]), angle)
 
 
 def _of_sheets(sheets: Iterable[Sheet]) -> Iterator[Setting]:
@@ -403,9 +374,9 @@ def _of_sheets(sheets: Iterable[Sheet]) -> Iterator[Setting]:
 
 
 def _cut_of_sheet(sheet: Sheet, cut: SheetCut) -> Setting:
-    kind: Kind = "saw_sheet" if sheet.kerf else "knife"
+    kind = kinds.SAW_SHEET if sheet.kerf else kinds.KNIFE
     if sheet.goods.material == "mesh":
-        kind = "snips"
+        kind = kinds.SNIPS
     by_mark = {placed.piece.mark: placed.piece for placed in sheet.placed}
     where = {1: "the whole sheet", 2: "the sheet, in its strips", 3: "the sheet: trim"}[cut.stage]
     works = tuple(_work(by_mark[mark], sheet.number) for mark in cut.marks)

@@ -266,6 +266,11 @@ One person can feed it past the blade, and studs are used up better than with lo
 """
 
 MORE_BLANKS: Final = 4  # counts of blanks are tried, from the fewest on
+TOO_LONG: Final = "it is longer than any board that you buy"
+NO_STRIP: Final = (
+    "no such strip can be ripped from this wood with enough left between fence and blade: buy it "
+    "ready, or saw and plane it by hand"
+)
 
 
 class CutTo(NamedTuple):
@@ -337,7 +342,8 @@ def ripped(
     for (thick, wide, tilt), group in sorted(groups.items(), key=lambda item: -len(item[1])):
         section = cross_section(*sold[1:3], thick, wide, yard.kerf, least_fence=yard.least_fence)
         fits = {p: section.count and lengths[p] + yard.cut <= longest for p in group}
-        left += [Unplanned(p.mark, _why(section)) for p in group if not fits[p]]
+        why = TOO_LONG if section.count else NO_STRIP
+        left += [Unplanned(p.mark, why) for p in group if not fits[p]]
         cuts = [CutTo(p, lengths[p]) for p in group if fits[p]]
         if cuts:
             number = f"R{first + len(blanks)}"
@@ -389,15 +395,6 @@ def _as_sold(size: Length, piece: Piece, sold: Section) -> Length:
     if section and size == section.width and not section.ripped_from(sold):
         return sold.width
     return size
-
-
-def _why(section: CrossSection) -> str:
-    if section.count:
-        return "it is longer than any board that you buy"
-    return (
-        "no such strip can be ripped from this wood with enough left between fence and blade: buy "
-        "it ready, or saw and plane it by hand"
-    )
 
 
 # ── blanks ────────────────────────────────────────────────────────────────────────────────────

@@ -111,7 +111,8 @@ def taper_template(hive: Hive) -> Template:
             Line((t.run, foot), (t.run, t.high), "edge", f"back {low}"),
             Line((foot, t.high), (t.run, t.high), "thin"),
             Line((half, foot), (half, t.middle), "thin", f"half-way {middle}"),
-            *(line for mark in t.marks for line in cross(mark, HALF_MARK)),
+            *cross((foot, t.high), HALF_MARK),
+            *cross((t.run, t.low), HALF_MARK),
         ),
     )
 

@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import Final, TypeAlias, TypeVar
 
 from hivecalc.hive.hive import kind_of_value, line_of, value_of
-from hivecalc.hive.measurements import Kind, Measurement
+from hivecalc.hive.measurements import Measurement, entry
 from hivecalc.length import (
     MILLIMETRE,
     MM,
@@ -161,39 +161,29 @@ class Yard:
 
 # ── what an entry of the file may be: common practice, no published source ────────────────────
 
-_NO_DEFAULT: Final[Mapping[Units, Fraction | None]] = {"inch": None, "mm": None}
-
-
-def _entry(  # noqa: PLR0913, PLR0917 - a row of a table
-    name: str, low: str, high: str, meaning: str, reason: str, kind: Kind = "length"
-) -> Measurement:
-    ends = Fraction(low), Fraction(high)
-    return Measurement(name, "chosen", _NO_DEFAULT, *ends, meaning, reason, kind)
-
-
 CHOICES: Final[Mapping[str, Measurement]] = {
-    entry.name: entry
-    for entry in (
-        _entry("kerf", "1/64", "1/4", "Width of the cut that the saw leaves.",
-               "Every saw turns some wood into dust, and no blade for this work is thicker."),
-        _entry("cut_margin", "0", "1/2", "What is added to each cut, so that no error adds up.",
-               "More than half an inch a cut is waste."),
-        _entry("end_trim", "0", "6", "What comes off both ends of a new board, to make them "
-               "square.", "More than 6 in of a board is waste."),
-        _entry("least_rip", "6", "48", "Shortest piece that is ripped on the saw.",
-               "A shorter one turns between blade and fence."),
-        _entry("least_fence", "1/2", "6", "Least width between fence and blade.",
-               "What is narrower can't be held and pushed past the blade."),
-        _entry("least_stop", "2", "24", "Shortest piece that is cut against a stop by a machine.",
-               "Fingers hold a shorter one too near to the blade."),
-        _entry("longest_board", "24", "288", "Longest board that you can carry and handle.",
-               "A shorter board gives no rail, and no longer one is sold."),
-        _entry("spare_percent", "0", "100", "Small goods bought beyond those counted, in percent.",
-               "Twice as many as are counted will do for anybody.", "count"),
-        _entry("spare_boards", "0", "100", "Boards and sheets bought beyond those cut, in percent.",
-               "Twice as many as are cut will do for anybody.", "count"),
-        _entry("minutes_a_setting", "0", "60", "Minutes to set the saw, cut scrap and measure it.",
-               "Nobody takes an hour for it.", "count"),
+    known.name: known
+    for known in (
+        entry("kerf", "1/64", "1/4", "Width of the cut that the saw leaves.",
+              "Every saw turns some wood into dust, and no blade for this work is thicker."),
+        entry("cut_margin", "0", "1/2", "What is added to each cut, so that no error adds up.",
+              "More than half an inch a cut is waste."),
+        entry("end_trim", "0", "6", "What comes off both ends of a new board, to make them "
+              "square.", "More than 6 in of a board is waste."),
+        entry("least_rip", "6", "48", "Shortest piece that is ripped on the saw.",
+              "A shorter one turns between blade and fence."),
+        entry("least_fence", "1/2", "6", "Least width between fence and blade.",
+              "What is narrower can't be held and pushed past the blade."),
+        entry("least_stop", "2", "24", "Shortest piece that is cut against a stop by a machine.",
+              "Fingers hold a shorter one too near to the blade."),
+        entry("longest_board", "24", "288", "Longest board that you can carry and handle.",
+              "A shorter board gives no rail, and no longer one is sold."),
+        entry("spare_percent", "0", "100", "Small goods bought beyond those counted, in percent.",
+              "Twice as many as are counted will do for anybody.", "count"),
+        entry("spare_boards", "0", "100", "Boards and sheets bought beyond those cut, in percent.",
+              "Twice as many as are cut will do for anybody.", "count"),
+        entry("minutes_a_setting", "0", "60", "Minutes to set the saw, cut scrap and measure it.",
+              "Nobody takes an hour for it.", "count"),
     )
 }  # fmt: skip
 """What a yard file says once about saw and hand, by name."""
@@ -220,20 +210,20 @@ TOP: Final = ("currency", "units", *CHOICES)
 """What a yard file says once, above all its rows."""
 
 THICKNESS, SIDE, BOARD_LENGTH, SHEET_LENGTH, COUNT, HOLDS, COVERS = (
-    _entry("thickness", "1/100", "4", "Thickness.",
-           "The thinnest wire is about this thin, and nothing of a hive is thicker."),
-    _entry("width", "1/2", "72", "Width: of a sheet the way across the grain or the flutes.",
-           "A narrower piece is a strip, and no wider sheet goes through a door."),
-    _entry("length", "1", "288", "Length of the board.",
-           "A shorter piece is scrap, and longer boards are not sold."),
-    _entry("length", "1", "1200", "Length, along the grain or the flutes.",
-           "The longest roll of mesh is 100 ft."),
-    _entry("count", "0", "100000", "How many there are; leave it out if there are enough.",
-           "Nobody counts more than that.", "count"),
-    _entry("holds", "1", "100000", "How many are in it.",
-           "An empty package is of no use, and nobody counts more than that.", "count"),
-    _entry("covers", "1", "100000", "How much joint it is enough for.",
-           "Any tube covers more, and nobody buys glue by the drum."),
+    entry("thickness", "1/100", "4", "Thickness.",
+          "The thinnest wire is about this thin, and nothing of a hive is thicker."),
+    entry("width", "1/2", "72", "Width: of a sheet the way across the grain or the flutes.",
+          "A narrower piece is a strip, and no wider sheet goes through a door."),
+    entry("length", "1", "288", "Length of the board.",
+          "A shorter piece is scrap, and longer boards are not sold."),
+    entry("length", "1", "1200", "Length, along the grain or the flutes.",
+          "The longest roll of mesh is 100 ft."),
+    entry("count", "0", "100000", "How many there are; leave it out if there are enough.",
+          "Nobody counts more than that.", "count"),
+    entry("holds", "1", "100000", "How many are in it.",
+          "An empty package is of no use, and nobody counts more than that.", "count"),
+    entry("covers", "1", "100000", "How much joint it is enough for.",
+          "Any tube covers more, and nobody buys glue by the drum."),
 )  # fmt: skip
 """What a row of a yard file may say in figures."""
 

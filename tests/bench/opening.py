@@ -20,14 +20,13 @@ from contextlib import contextmanager
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-import nbformat
 from playwright.sync_api import Browser, Page
 from rich.console import Console
 from rich.table import Table
 
 from tests.browser import KERNEL, PATIENCE, Lab, free_port, running_browser, running_lab
 from tests.chromium import HOW_TO_GET_ONE, chromium
-from tests.jupyter_rig import make_jupyter_home
+from tests.jupyter_rig import make_jupyter_home, notebook_text
 
 ROUNDS = 5
 READING = 8000  # ms: nobody reads a lesson faster
@@ -47,8 +46,7 @@ def bare_lab(place: Path) -> Iterator[Lab]:
     home = make_jupyter_home(place / "bare-home")
     lab = Lab(free_port(), secrets.token_hex(16), place / "bare", place)
     lab.folder.mkdir()
-    kernel = {"kernelspec": {"name": "python3", "display_name": "Python 3 (ipykernel)"}}
-    nbformat.write(nbformat.v4.new_notebook(metadata=kernel), lab.folder / "empty.ipynb")
+    (lab.folder / "empty.ipynb").write_text(notebook_text())
     log = place / "bare.log"
     with log.open("wb") as out:
         command = [sys.executable, "-m", "jupyterlab", "--no-browser", "--allow-root"]

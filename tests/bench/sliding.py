@@ -6,7 +6,6 @@ The echo is a notebook of bare ipywidgets: a slider, and a small picture that is
 each step. Both are moved by the arrow key, which a slider answers as it does a drag.
 """
 
-import json
 import os
 
 from playwright.sync_api import Locator
@@ -16,6 +15,7 @@ from rich.table import Table
 from tests.bench.browser import held, spread, started
 from tests.bench.page_clock import LISTEN, WATCH, Answer, kernel_part
 from tests.browser import PATIENCE, Learner
+from tests.jupyter_rig import notebook_text
 
 ECHO = "workbook/bare-echo.ipynb"
 CODE = """import ipywidgets
@@ -47,21 +47,11 @@ def slid(learner: Learner, area: Locator) -> list[Answer]:
     return found[3:]
 
 
-def notebook() -> str:
-    """The notebook of the bare echo."""
-    cell = {
-        "cell_type": "code", "execution_count": None, "id": "echo", "metadata": {},
-        "outputs": [], "source": CODE,
-    }  # fmt: skip
-    kernel = {"kernelspec": {"name": "python3", "display_name": "Python 3 (ipykernel)"}}
-    return json.dumps({"cells": [cell], "metadata": kernel, "nbformat": 4, "nbformat_minor": 5})
-
-
 def measured() -> dict[str, list[Answer]]:
     """The answers of the echo and of each what-if, each on a page of its own."""
     found = {}
     with started() as (lab, browser):
-        (lab.folder / ECHO).write_text(notebook(), encoding="utf-8")
+        (lab.folder / ECHO).write_text(notebook_text(CODE), encoding="utf-8")
         for name, lesson in {"bare echo": ECHO, **LESSONS}.items():
             page = browser.new_page(viewport={"width": 1280, "height": 900})
             page.set_default_timeout(PATIENCE)
