@@ -413,12 +413,6 @@ def named_slip(wrong: Wrong, units: Units = "inch", sentence: str = "") -> Named
     )
 
 
-def slip_message(found: Iterable[NamedSlip]) -> str:
-    """The sentences of slips that give one answer, as one text."""
-    first, *others = (slip.sentence for slip in found)
-    return first + "".join(f" Or if{s.removeprefix(SLIP_MESSAGE)}" for s in others)
-
-
 def tells_apart(found: Iterable[NamedSlip]) -> str:
     """What in a learner's own working tells which of some slips it was; empty where there is one.
 
@@ -436,7 +430,9 @@ def slip_verdict(
     name: str, answer: str, value: Fraction | None, found: tuple[NamedSlip, ...]
 ) -> Verdict:
     """The verdict on an answer that these slips give, the likeliest first."""
-    text, first = slip_message(found), found[0]
+    first, *others = found
+    text = first.sentence
+    text += "".join(f" Or if{s.sentence.removeprefix(SLIP_MESSAGE)}" for s in others)
     return Verdict(
         name, answer, "slip", text, first.question, value, slips=found,
         tells_apart=tells_apart(found), first_difference=first.step,

@@ -36,114 +36,82 @@ INCH, HALF, QUARTER = Fraction(1), Fraction(1, 2), Fraction(1, 4)
 
 # ── sums ──────────────────────────────────────────────────────────────────────────────────────
 
-Sum: TypeAlias = Callable[[Fraction, Fraction], Fraction | None]
-"""A wrong sum of two sizes; None where the slip can't be made on them."""
+WrongSums: TypeAlias = Iterator[tuple[str, Fraction]]
+"""The wrong results of a sum of two numbers, by the slip that gives each; none that can't be."""
 
 
-def inch_not_lowered(left: Fraction, right: Fraction) -> Fraction | None:
-    """Difference in which an inch was borrowed and the whole inches stayed as they were."""
-    return left - right + 1 if _borrows(left, right) else None
+def _differences(left: Fraction, right: Fraction) -> WrongSums:
+    """An inch borrowed and not made one less, not borrowed, or borrowed as ten parts."""
+    inches, parts = left // 1 - right // 1, left % 1 - right % 1
+    if left > right and parts < 0:
+        yield "inch_not_lowered", left - right + 1
+        yield "smaller_from_larger", inches - parts
+        bottom = lcm(left.denominator, right.denominator)
+        if 0 < parts * bottom + TEN < bottom:  # else nothing would be left, or more than an inch
+            yield "borrowed_ten", inches - 1 + parts + Fraction(TEN, bottom)
+    yield from _without_a_fraction(left, right, -1)
 
 
-def smaller_from_larger(left: Fraction, right: Fraction) -> Fraction | None:
-    """Difference of the whole inches, with the difference of the fractions the wrong way round."""
-    return left // 1 - right // 1 + (right % 1 - left % 1) if _borrows(left, right) else None
-
-
-def borrowed_ten(left: Fraction, right: Fraction) -> Fraction | None:
-    """Difference in which the borrowed inch was ten parts instead of eight or sixteen.
-
-    None where ten parts would leave nothing, or a whole inch and more.
-    """
-    parts = lcm(left.denominator, right.denominator)
-    top = (left % 1 - right % 1) * parts + TEN
-    if not _borrows(left, right) or not 0 < top < parts:
-        return None
-    return left // 1 - 1 - right // 1 + top / parts
-
-
-def carry_dropped(left: Fraction, right: Fraction) -> Fraction | None:
-    """Sum without the inch that the fractions make together."""
-    return left + right - 1 if left % 1 + right % 1 >= 1 else None
-
-
-def tops_and_bottoms(left: Fraction, right: Fraction) -> Fraction | None:
-    """Sum of the whole inches, with the fractions' tops added and their bottoms added."""
+def _additions(left: Fraction, right: Fraction) -> WrongSums:
+    """The inch of the fractions not carried, or tops added to tops and bottoms to bottoms."""
     one, other = left % 1, right % 1
-    if not one or not other:
-        return None
-    tops, bottoms = one.numerator + other.numerator, one.denominator + other.denominator
-    return left // 1 + right // 1 + Fraction(tops, bottoms)
+    if one + other >= 1:
+        yield "carry_dropped", left + right - 1
+    if one and other:
+        tops, bottoms = one.numerator + other.numerator, one.denominator + other.denominator
+        yield "tops_and_bottoms", left // 1 + right // 1 + Fraction(tops, bottoms)
+    yield from _without_a_fraction(left, right, 1)
 
 
-def halved_bottom(whole: Fraction, _two: Fraction) -> Fraction | None:
-    """Half of a length, its fraction's bottom halved: half of 3/4 becomes 3/2."""
-    return Fraction(whole // 1, 2) + 2 * (whole % 1) if whole % 1 else None
+def _without_a_fraction(left: Fraction, right: Fraction, sign: int) -> WrongSums:
+    if _is_mixed(left):
+        yield "fraction_dropped", left // 1 + sign * right
+    if _is_mixed(right):
+        yield "fraction_dropped", left + sign * (right // 1)
 
 
-def whole_times(times: Fraction, size: Fraction) -> Fraction | None:
-    """Product in which only the whole inches were multiplied: 2 × 1 1/2 becomes 2 1/2."""
-    return times * (size // 1) + size % 1 if _is_mixed(size) else None
+def _products(times: Fraction, size: Fraction) -> WrongSums:
+    """Only the inches multiplied, only the fraction, or the fraction left out: 2 × 1 1/2."""
+    inches, part = size // 1, size % 1
+    if _is_mixed(size):
+        yield "multiplied_one_part", times * inches + part
+        if inches + times * part != times * inches:
+            yield "multiplied_one_part", inches + times * part
+        yield "fraction_dropped", times * inches
 
 
-def fraction_times(times: Fraction, size: Fraction) -> Fraction | None:
-    """Product in which only the fraction was multiplied: 10 × 1 3/8 becomes 4 3/4.
-
-    None where that is as much as without the fraction.
-    """
-    product = size // 1 + times * (size % 1)
-    return product if _is_mixed(size) and product != times_whole(times, size) else None
-
-
-def times_whole(times: Fraction, size: Fraction) -> Fraction | None:
-    """Product without the fraction: 2 × 1 1/2 becomes 2."""
-    return times * (size // 1) if _is_mixed(size) else None
+def _halves(whole: Fraction, _two: Fraction) -> WrongSums:
+    """The bottom of the fraction halved: half of 3/4 becomes 3/2."""
+    if whole % 1:
+        yield "halved_bottom", Fraction(whole // 1, 2) + 2 * (whole % 1)
 
 
 def _is_mixed(size: Fraction) -> bool:
     return size > 1 and size % 1 > 0
 
 
-def _without(fraction_of: int, sign: int) -> Sum:
-    """The sum or difference in which the first or the second size lost its fraction."""
-
-    def wrongly(*both: Fraction) -> Fraction | None:
-        kept = [size - size % 1 if n == fraction_of else size for n, size in enumerate(both)]
-        return kept[0] + sign * kept[1] if _is_mixed(both[fraction_of]) else None
-
-    return wrongly
+def _differences_in_mm(left: Fraction, right: Fraction) -> WrongSums:
+    """A borrowed ten that stayed in its column, or in each column the smaller digit taken off."""
+    if left > right:
+        columns = list(_columns(left, right))
+        yield "ten_not_lowered", _unconnected(one - other for one, other in columns)
+        yield "smaller_digit_from_larger", _unconnected(abs(one - other) for one, other in columns)
 
 
-def _borrows(left: Fraction, right: Fraction) -> bool:
-    return left > right and left % 1 < right % 1
+def _additions_in_mm(left: Fraction, right: Fraction) -> WrongSums:
+    """No column given what the one before had too much."""
+    yield "ten_not_carried", _unconnected(map(sum, _columns(left, right)))
 
 
-def ten_not_lowered(left: Fraction, right: Fraction) -> Fraction | None:
-    """Difference of whole numbers in which each borrowed ten stayed in its column as well."""
-    return (
-        _unconnected(one - other for one, other in _columns(left, right)) if left > right else None
-    )
+def _products_in_mm(times: Fraction, size: Fraction) -> WrongSums:
+    """A digit times a number, in which no column was given what the one before had too much.
 
-
-def smaller_digit_from_larger(left: Fraction, right: Fraction) -> Fraction | None:
-    """Difference of whole numbers, in each column the smaller digit off the larger one."""
-    apart = (abs(one - other) for one, other in _columns(left, right))
-    return _unconnected(apart) if left > right else None
-
-
-def ten_not_carried(left: Fraction, right: Fraction) -> Fraction:
-    """Sum of whole numbers in which no column was given what the one before had too much."""
-    return _unconnected(map(sum, _columns(left, right)))
-
-
-def ten_of_product_not_carried(times: Fraction, size: Fraction) -> Fraction | None:
-    """A digit times a whole number, in which no column was given what the one before had too much.
-
-    >>> ten_of_product_not_carried(Fraction(2), Fraction(38))
-    Fraction(66, 1)
+    >>> list(_products_in_mm(Fraction(2), Fraction(38)))
+    [('ten_not_carried', Fraction(66, 1))]
     """
-    products = (int(times) * digit for (digit,) in _columns(size))
-    return _unconnected(products) if times < TEN else None
+    if times < TEN:
+        products = (int(times) * digit for (digit,) in _columns(size))
+        yield "ten_not_carried", _unconnected(products)
 
 
 def _columns(*numbers: Fraction) -> Iterator[tuple[int, ...]]:
@@ -162,38 +130,15 @@ def _unconnected(columns: Iterable[int]) -> Fraction:
     return Fraction("".join(map(str, [first, *(column % TEN for column in others)])))
 
 
-SUMS: Final[Mapping[type[ast.operator], tuple[tuple[str, Sum], ...]]] = {
-    ast.Sub: (
-        ("inch_not_lowered", inch_not_lowered),
-        ("smaller_from_larger", smaller_from_larger),
-        ("borrowed_ten", borrowed_ten),
-        ("fraction_dropped", _without(0, -1)),
-        ("fraction_dropped", _without(1, -1)),
-    ),
-    ast.Add: (
-        ("carry_dropped", carry_dropped),
-        ("tops_and_bottoms", tops_and_bottoms),
-        ("fraction_dropped", _without(0, 1)),
-        ("fraction_dropped", _without(1, 1)),
-    ),
-    ast.Mult: (
-        ("multiplied_one_part", whole_times),
-        ("multiplied_one_part", fraction_times),
-        ("fraction_dropped", times_whole),
-    ),
-    ast.Div: (("halved_bottom", halved_bottom),),
+SUMS: Final[Mapping[type[ast.operator], Callable[[Fraction, Fraction], WrongSums]]] = {
+    ast.Sub: _differences, ast.Add: _additions, ast.Mult: _products, ast.Div: _halves,
 }  # fmt: skip
-"""The slips with inches and their fractions, by the kind of sum."""
-SUMS_IN_MM: Final[Mapping[type[ast.operator], tuple[tuple[str, Sum], ...]]] = {
-    ast.Sub: (
-        ("ten_not_lowered", ten_not_lowered),
-        ("smaller_digit_from_larger", smaller_digit_from_larger),
-    ),
-    ast.Add: (("ten_not_carried", ten_not_carried),),
-    ast.Mult: (("ten_not_carried", ten_of_product_not_carried),),
-    ast.Div: (),
+"""What may go wrong with inches and their fractions, by the kind of sum."""
+SUMS_IN_MM: Final[Mapping[type[ast.operator], Callable[[Fraction, Fraction], WrongSums]]] = {
+    ast.Sub: _differences_in_mm, ast.Add: _additions_in_mm, ast.Mult: _products_in_mm,
+    ast.Div: lambda _whole, _two: iter(()),
 }  # fmt: skip
-"""The slips with whole millimetres."""
+"""What may go wrong with whole millimetres."""
 
 
 def wrong_sums(dimension: Dimension, values: Values, units: Units) -> Iterator[Wrong]:
@@ -206,13 +151,11 @@ def wrong_sums(dimension: Dimension, values: Values, units: Units) -> Iterator[W
         left, right = computed(node.left, values) / first, computed(node.right, values) / second
         if finest % left.denominator or finest % right.denominator or left < 0 or right < 0:
             continue
-        for name, wrongly in sums[type(node.op)]:
-            part = wrongly(left, right)
-            if part is not None:
-                wrong = ast.Constant(part * unit)  # type: ignore[arg-type]
-                value = computed(swapped(expression, node, wrong), values)
-                working = partial(_sum_working, name, left, SIGNS[type(node.op)], right, part)
-                yield Wrong(SLIPS[name], dimension.name, value, _working=working)
+        for name, part in sums[type(node.op)](left, right):
+            wrong = ast.Constant(part * unit)  # type: ignore[arg-type]
+            value = computed(swapped(expression, node, wrong), values)
+            working = partial(_sum_working, name, left, SIGNS[type(node.op)], right, part)
+            yield Wrong(SLIPS[name], dimension.name, value, _working=working)
 
 
 @lru_cache(maxsize=512)

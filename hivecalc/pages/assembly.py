@@ -304,9 +304,10 @@ def _listed(lead: str, tag: str, texts: Sequence[str]) -> str:
     return f"<p><b>{lead}</b></p><{tag}>{items}</{tag}>" if texts else ""
 
 
-def is_done(answers: Answers, key: str) -> bool:
-    """Whether a step was ticked, and not taken back since."""
-    return last_text(answers, f"assembly.{key}{DONE}") == YES
+def ticked(answers: Answers, work: Sequence[Step]) -> set[str]:
+    """The keys of the steps that were ticked, and not taken back since."""
+    keys = (step.key for step in work)
+    return {key for key in keys if last_text(answers, f"assembly.{key}{DONE}") == YES}
 
 
 def step_kept(key: str, *, done: bool) -> Verdict:

@@ -167,11 +167,8 @@ def boards_cut(hive: Hive, yard: Yard, kerf: str, margin: str, board: str) -> Ou
     here = with_choices(yard, hive.units, kerf=kerf, cut_margin=margin)
     if board.strip():
         length = value_of(A_BOARD, board, hive.units)
-        here = replace(
-            here,
-            boards=tuple(_of_length(here.boards, length, hive.units)),
-            longest_board=max(here.longest_board, length),
-        )
+        boards = tuple(_of_length(here.boards, length, hive.units))
+        here = replace(here, boards=boards, longest_board=max(here.longest_board, length))
     made = plan([hive], here, "boards")
     said = [text for cut in made.lumber for text in _cut_words(cut, made)]
     of_boards = {piece.mark for piece in made.pieces if piece.section}
@@ -184,15 +181,12 @@ def boards_cut(hive: Hive, yard: Yard, kerf: str, margin: str, board: str) -> Ou
 
 def _of_length(boards: tuple[Goods, ...], length: Length, units: Units) -> Iterator[Goods]:
     """One board of this length for each kind of lumber that is sold, and all that is at hand."""
-    known: set[tuple[str, Length, Length]] = set()
-    for board in boards:
-        kind = (board.material, board.thickness, board.width)
-        if board.at_hand:
-            yield board
-        elif kind not in known:
-            known.add(kind)
-            name = f"{with_unit(units, length)} {board.material}"
-            yield replace(board, name=name, length=length, price=None)
+    kinds: dict[tuple[str, Length, Length], Goods] = {}
+    for board in (b for b in boards if not b.at_hand):
+        name = f"{with_unit(units, length)} {board.material}"
+        made = replace(board, name=name, length=length, price=None)
+        kinds.setdefault((board.material, board.thickness, board.width), made)
+    yield from (*kinds.values(), *(board for board in boards if board.at_hand))
 
 
 def _cut_words(cut: Cut[CutBoard], made: Plan) -> Iterator[str]:

@@ -91,7 +91,7 @@ class Assembly(Panel):
     def __init__(self, shared: SharedHive) -> None:
         super().__init__(shared)
         self.answers, self.work = shared.answers, steps(shared.hive)
-        begin = assembly.step_to_begin_with(self._ticked(), self.work)
+        begin = assembly.step_to_begin_with(assembly.ticked(self.answers, self.work), self.work)
         self.step = slider("Step", 1, len(self.work), begin, self.show, by=1)
         self.turn = slider("Turn it", -180, 180, Viewpoint.turn, self.show)
         self.done = ipywidgets.Checkbox(description="This step is done", indent=False)
@@ -112,7 +112,7 @@ class Assembly(Panel):
         """Show the step that is chosen, turned as it is now, and whether it is done."""
         super().show()
         with unheard(self.done, self._tick):
-            self.done.value = self._key in self._ticked()
+            self.done.value = self._key in assembly.ticked(self.answers, self.work)
         self.far.tell(self._how_far())
 
     def outcome(self) -> Outcome:
@@ -130,17 +130,14 @@ class Assembly(Panel):
         self.step.max = len(self.work)
         self.show()
 
-    def _ticked(self) -> set[str]:
-        """The steps that are done, by what was ticked last."""
-        return {s.key for s in self.work if assembly.is_done(self.answers, s.key)}
-
     def _tick(self, change: Mapping[str, bool]) -> None:
         kept = assembly.step_kept(self._key, done=change["new"])
         fault = kept_answer(self.answers, kept.dimension, kept)
         self.far.tell(fault or self._how_far())
 
     def _how_far(self) -> str:
-        return message("note", f"{len(self._ticked())} of {len(self.work)} steps done.")
+        done = assembly.ticked(self.answers, self.work)
+        return message("note", f"{len(done)} of {len(self.work)} steps done.")
 
 
 class PullSquare(Panel):
