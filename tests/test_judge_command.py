@@ -1,4 +1,4 @@
-"""`hivecalc judge`: one answer, and a file of answers; what it tells, its exit status, its speed.
+"""`hivecalc judge`: one answer, and a file of answers; what it tells, its exit status.
 
 Check values are sums done on paper on the demo hive (23 1/8 by 17 3/8 in): opening width 14 3/8,
 panel width 14 1/8, front rail length 14 3/8, side rail length 21 5/8.
@@ -6,13 +6,8 @@ panel width 14 1/8, front rail length 14 3/8, side rail length 21 5/8.
 
 import csv
 import difflib
-import io
 import json
-import os
-import random
-import threading
 from contextlib import suppress
-from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -20,11 +15,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from hivecalc.answers import AnswerRow, rows_in
-from hivecalc.components import DIMENSIONS, values
 from hivecalc.hive import Fault, HiveFaults, demo_hive
 from hivecalc.judging import verdict, verdict_json
-from hivecalc.length import mixed
-from tests.commands import Told, called, in_a_process
+from tests.commands import Told, called
 from tests.test_bad_input import check_lines, check_sentences, is_harmless
 
 PANEL = "bottom_board.panel_width"
@@ -227,17 +220,15 @@ def test_a_hive_goes_with_a_file_of_answers(capfd, answers, tmp_path):
 # ── rows that are damaged ─────────────────────────────────────────────────────────────────────
 
 DAMAGED_CSV = {
-    b"Ana,panel_widht,14 1/8,": "row 2, panel_widht: there is no dimension of this name; did you",
+    b"Ana,panel_widht,14 1/8,": "row 2, panel_widht: there is no dimension of this name; perhaps",
     b"Ana,,14 1/8,": "there is no dimension of this name",
     b"Ana,stud_thickness,1 1/2,": "it is measured",
     b"Ana,panel_width,14 1/8,x": "“x” is not DIMENSION=ANSWER",
     b"Ana,panel_width,14 1/8,opening=1": "row 2, opening: there is no dimension",
     b"Ana,panel_width,14,125,opening_width=1": "it has 5 cells, and there are 4 columns",
     b"Ana,panel_width": "it has only 2 of 4 cells",
-    b"\xff,panel_width,14 1/8,": "not text in UTF-8",
     b'Ana,panel_width,"14 1/8,': "a quotation mark",
     b'"Ana"x,panel_width,14 1/8,': "a quotation mark",
-    b"Ana,panel_width," + b"1" * 70_000: "longer than 64 KB",
 }
 DAMAGED_JSON = {
     b'{"dimension": "panel_width", "answer": ': "cut short or isn't JSON",
@@ -270,27 +261,22 @@ def test_a_damaged_row_of_csv_costs_that_row_only(capfd, answers, bad):
 
 @pytest.mark.parametrize("bad", DAMAGED_JSON, ids=lambda bad: repr(bad[:40]))
 def test_a_damaged_row_of_json_costs_that_row_only(capfd, answers, bad):
-    for text, good in (
-        (b"\n".join([GOOD_JSON, bad, b"", GOOD_JSON]), 2),
-        (b"[" + b",\n".join([GOOD_JSON, bad, GOOD_JSON, GOOD_JSON]) + b"]", 3),
-    ):
-        answers.write_bytes(text)
-        told = judge(capfd, "--answers", answers, "--format", "json")
-        assert (told.status, verdicts(told)) == (2, ["right"] * good)
-        check_lines(told.err, f"{answers}, row 2")
-        assert DAMAGED_JSON[bad] in told.err or good == 3
+    answers.write_bytes(b"\n".join([GOOD_JSON, bad, b"", GOOD_JSON]))
+    told = judge(capfd, "--answers", answers, "--format", "json")
+    assert (told.status, verdicts(told)) == (2, ["right", "right"])
+    check_lines(told.err, f"{answers}, row 2")
+    assert DAMAGED_JSON[bad] in told.err
 
 
-@pytest.mark.parametrize("text", [FORMS["CSV"], FORMS["JSON lines"], FORMS["a JSON list"]],
-                         ids=["CSV", "lines", "list"])  # fmt: skip
+@pytest.mark.parametrize("text", [FORMS["CSV"], FORMS["JSON lines"]], ids=["CSV", "lines"])
 def test_a_file_cut_at_any_byte_gives_the_whole_rows_before_it(answers, text):
     answers.write_text(text)
-    whole = list(rows_in(answers))
+    whole = rows_in(answers)
     assert len(whole) == 4
     for cut in range(len(text)):
         answers.write_text(text[:cut])
         try:
-            found = list(rows_in(answers))
+            found = rows_in(answers)
         except HiveFaults:
             assert cut < len("learner,dimension,answer")
             continue
@@ -311,11 +297,12 @@ def test_rows_are_numbered_as_an_editor_numbers_lines(answers, text):
 FILES = {
     b"": "this file is empty",
     b"\n \n": "this file is empty",
-    b"\xff\xfea\x00": "its first row can't be read, as it is not text in UTF-8",
+    b"\xff\xfea\x00": "this file is not text in UTF-8 (see byte 1)",
+    b'[{"dimension": "panel_width", "answer": "14"}': "it is cut short or isn't JSON",
     b"name,size\na,b\n": "does not name the columns dimension and answer",
     b"dimension,answer,answer\na,b,c\n": "does not name the columns dimension and answer, each",
-    b"x" * 200_000: "its first row can't be read, as it is longer than 64 KB",
-    bytes(range(128, 256)): "its first row can't be read",
+    b'"dimension,answer': "its first row can't be read, as a quotation mark",
+    b"dimension,answer\n" + b" " * 1_000_000: "this file is bigger than 1 MB",
 }
 
 
@@ -387,76 +374,3 @@ def test_no_bytes_break_the_reading(answers, begin, data):
     answers.write_bytes(begin + data)
     with suppress(HiveFaults):
         assert all(isinstance(row, AnswerRow | Fault) for row in rows_in(answers))
-
-
-# ── large files, and speed ────────────────────────────────────────────────────────────────────
-
-
-def many(count: int) -> list[list[str]]:
-    """Answers of a class to every length of the demo hive: right, off by some marks, carried on."""
-    dice = random.Random(5)  # noqa: S311 - dice for made-up answers
-    found = values(demo_hive())
-    names = [
-        n for n in DIMENSIONS.dimensions if n in found and DIMENSIONS.dimension(n).kind == "length"
-    ]
-    rows = []
-    for number in range(count):
-        name = dice.choice(names)
-        off = dice.choice([0, 0, 0, *range(-40, 40)])
-        answer = mixed(abs(found[name] + Fraction(off, 16)) + Fraction(off & 1, 16))
-        earlier = f"opening_width={mixed(Fraction(dice.randint(200, 260), 16))}"
-        carry = earlier if dice.random() < 0.3 else ""
-        rows.append([f"Learner {number % 40}", name, answer.removeprefix("≈ "), carry])
-    return rows
-
-
-def as_file(path: Path, form: str, given: list[list[str]]) -> None:
-    head = ["learner", "dimension", "answer", "carry"]
-    if form == "csv":
-        text = io.StringIO()
-        csv.writer(text).writerows([head, *given])
-        path.write_text(text.getvalue(), encoding="utf-8")
-        return
-    pairs = [dict(zip(head, row, strict=True)) for row in given]
-    pairs = [p | {"carry": dict([p["carry"].split("=")] if p["carry"] else [])} for p in pairs]
-    path.write_text("\n".join(map(json.dumps, pairs)) if form == "lines" else json.dumps(pairs))
-
-
-@pytest.mark.parametrize(("given_as", "told_as"), [("csv", "csv"), ("lines", "json"),
-                                                  ("list", "text")])  # fmt: skip
-def test_every_answer_of_a_long_file_is_told(capfd, answers, given_as, told_as):
-    as_file(answers, given_as, many(500))
-    told = judge(capfd, "--answers", answers, "--format", told_as)
-    assert told.err == ""
-    assert len(told.out.splitlines()) == 500 + (told_as != "json")  # names, or the sum of it
-
-
-@pytest.mark.parametrize("form", ["lines", "list"])
-def test_a_large_file_takes_no_more_memory(answers, form):
-    as_file(answers, form, many(500))
-    small, junk = answers.read_text(), " " * 20_000_000
-    large = small[:-1] + junk + small[-1] if form == "list" else f"{small}\n{junk}\n{small}"
-    answers.write_text(large)
-    code = 'exit_status(["judge", "--answers", sys.argv[1], "--format", "json"])'
-    peak, _, lines = in_a_process(code, answers)
-    assert len(lines) == 500 * (1 if form == "list" else 2)
-    assert peak < 40
-
-
-def test_rows_are_told_while_more_are_to_come(tmp_path):
-    fifo = tmp_path / "class"
-    os.mkfifo(fifo)
-    come = threading.Event()
-
-    def write() -> None:
-        with fifo.open("w", buffering=1) as file:
-            file.write("dimension,answer\n" + "panel_width,14 1/8\n" * 3000)
-            assert come.wait(60)
-
-    writer = threading.Thread(target=write)
-    writer.start()
-    found = rows_in(fifo)
-    assert next(found).answer == "14 1/8"
-    come.set()
-    assert sum(1 for _ in found) == 2999
-    writer.join()

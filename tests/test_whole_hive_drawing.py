@@ -213,3 +213,11 @@ def test_it_says_what_only_the_whole_shows() -> None:
     metric = words(parsed(standing(hive_from_text(HIVES["metric"]))))
     assert " kg empty" in metric
     assert " lb" not in metric
+
+
+def test_what_a_broad_roof_hides_is_labelled_where_it_would_be_seen() -> None:
+    low = {"hive_length": "8", "hive_width": "8", "stud_width": "2", "front_stop_height": "1/8"}
+    roof = {"overhang": "6", "stud_thickness": "1", "roof_foam_thickness": "1/2"}
+    root = assert_clear(standing(changed(demo_hive(), low | roof)))
+    assert "skirt laps the box" in words(root)
+    assert "roof: skirt side, right" not in {part for part, _ in faces(root)}

@@ -315,17 +315,12 @@ def _count(name: str, text: str) -> Fraction:
 
 
 def _judge_file(call: Call, answers: Path) -> int:
-    from hivecalc.answers import rows_in  # noqa: PLC0415 - slips load slowly
-    from hivecalc.reports.judge import Tally, answers_text  # noqa: PLC0415 - the same
+    from hivecalc.reports.judge import JudgedFile  # noqa: PLC0415 - slips load slowly
 
-    tally = Tally(call.hive, str(answers))
-    judged = tally.judged(rows_in(answers), partial(derived_name, hive=call.hive), warn)
-    pieces = answers_text(judged, tally, call.form)
-    if call.out is None:
-        for piece in pieces:
-            tell(piece, None)
-    else:
-        tell("".join(pieces), call.out)
-    if tally.damaged:
+    judged = JudgedFile.of(call.hive, answers, partial(derived_name, hive=call.hive))
+    for sentence in judged.warnings:
+        warn(sentence)
+    tell(judged.written(call.form), call.out)
+    if judged.faults:
         return INPUT_AT_FAULT
-    return DONE if tally.all_right else ANSWER_IS_NO
+    return DONE if judged.all_right else ANSWER_IS_NO

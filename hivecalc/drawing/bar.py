@@ -200,21 +200,21 @@ class _Bar:
 
     def drawn(self, result: str) -> float:
         """Draw the bar with its letters and what is left; where the next may begin comes back."""
+        foot, too_much = self.top + HIGH, self.layout.too_much
         with self.canvas.view("bar", self.scale):
             for one in self.layout.laid:
-                self._lay(one)
+                inset = HIGH * 0.2 if one.off else 0
+                pen = WRONG_LINE if one.off and too_much else Pen(INK, 1.1)
+                finish = Finish(pen, PAPER, "strip") if one.off else Finish(pen, WOOD, "grain")
+                low, high = self._x(one.low), self._x(one.high)
+                data = {"name": self.terms[one.term].name, "exact": one.high - one.low}
+                outline = corners(low, self.top + inset, high, foot - inset)
+                self.canvas.polygon(outline, finish, data)
         draw_labels(self.canvas, "top", self.top - 10, list(self._letters()))
-        return self._rest(result) + 4
-
-    def _lay(self, one: LaidSize) -> None:
-        term = self.terms[one.term]
-        inset = HIGH * 0.2 if one.off else 0
-        top, bottom = self.top + inset, self.top + HIGH - inset
-        pen = WRONG_LINE if one.off and self.layout.too_much else Pen(INK, 1.1)
-        fill, hatch = (PAPER, "strip") if one.off else (WOOD, "grain")
-        data = {"name": term.name, "exact": one.high - one.low}
-        outline = corners(self._x(one.low), top, self._x(one.high), bottom)
-        self.canvas.polygon(outline, Finish(pen, fill, hatch), data)
+        if too_much:
+            return foot + 13
+        low, high = map(self._x, self.layout.rest)
+        return draw_asked(self.canvas, (low, high), foot + 9, foot - 3, result) + 4
 
     def _letters(self) -> Iterator[Label]:
         runs: list[LaidSize] = []
@@ -227,14 +227,6 @@ class _Bar:
         for run in sorted(runs, key=lambda each: each.low + each.high):
             low, high = self._x(run.low), self._x(run.high)
             yield Label(Text((LETTERS[run.term],)), ((low + high) / 2, self.top), low, high)
-
-    def _rest(self, result: str) -> float:
-        """What is left, as a line with ticks below the bar, and its figure."""
-        foot = self.top + HIGH
-        if self.layout.too_much:
-            return foot + 9
-        low, high = map(self._x, self.layout.rest)
-        return draw_asked(self.canvas, (low, high), foot + 9, foot - 3, result)
 
 
 def _words(

@@ -69,7 +69,30 @@ def cut_off(whole: Length, off: Length, *, units: Units = "inch") -> Picture:
     no length or is longer than 100 in.
     """
     _refuse(whole, off, units=units)
-    return _too_much_off(whole, off, units) if off > whole else _piece_off(whole, off, units)
+    nothing, left = Fraction(0), whole - off
+    all_of, taken = figure(whole, units), figure(off, units)
+    ends = ("The board ends at", whole)
+    if left < 0:
+        spans = (
+            _Span("board", nothing, whole, LENGTHWAYS),
+            _Span("lacking", whole, off, SPACE_TAKEN_TWICE),
+            _Span("to come off", nothing, off),
+        )
+        text = (
+            f"{taken} can't come off a board of {all_of}: {figure(-left, units)} is lacking. "
+            "It does not go."
+        )
+        laid = _Laid(spans, (ends, ("It should reach", off)), units)
+        return laid.picture("More than the board has", text, bold=True)
+    kept = (_Span("left", nothing, left, LENGTHWAYS),) if left else ()
+    spans = (*kept, _Span("off", left, whole, TAKEN_OFF), _Span("whole", nothing, whole))
+    remains = f"leaves {figure(left, units)}" if left else "leaves nothing"
+    text = (
+        f"{taken} off {all_of} {remains}. Dashed: what comes off. The width of the saw's cut is "
+        "not counted here."
+    )
+    laid = _Laid(spans, ((("Cut at", left), ends) if left else (ends,)), units)
+    return laid.picture("A piece off a board", text)
 
 
 def _refuse(*lengths: Length, units: Units) -> None:
@@ -79,35 +102,6 @@ def _refuse(*lengths: Length, units: Units) -> None:
                 f"A board of {figure(length, units)} can't be drawn: "
                 f"it must be longer than 0 and at most {figure(LONGEST, units)} long."
             )
-
-
-def _piece_off(whole: Length, off: Length, units: Units) -> Picture:
-    left, nothing = whole - off, Fraction(0)
-    kept = (_Span("left", nothing, left, LENGTHWAYS),) if left else ()
-    cut = (("Cut at", left),) if left else ()
-    spans = (*kept, _Span("off", left, whole, TAKEN_OFF), _Span("whole", nothing, whole))
-    laid = _Laid(spans, (*cut, ("The board ends at", whole)), units)
-    remains = f"leaves {figure(left, units)}" if left else "leaves nothing"
-    text = (
-        f"{figure(off, units)} off {figure(whole, units)} {remains}. Dashed: what comes off. "
-        "The width of the saw's cut is not counted here."
-    )
-    return laid.picture("A piece off a board", text)
-
-
-def _too_much_off(whole: Length, off: Length, units: Units) -> Picture:
-    nothing = Fraction(0)
-    spans = (
-        _Span("board", nothing, whole, LENGTHWAYS),
-        _Span("lacking", whole, off, SPACE_TAKEN_TWICE),
-        _Span("to come off", nothing, off),
-    )
-    laid = _Laid(spans, (("The board ends at", whole), ("It should reach", off)), units)
-    text = (
-        f"{figure(off, units)} can't come off a board of {figure(whole, units)}: "
-        f"{figure(off - whole, units)} is lacking. It does not go."
-    )
-    return laid.picture("More than the board has", text, bold=True)
 
 
 @dataclass(frozen=True)
@@ -169,26 +163,21 @@ class _Laid:
         return [chain, [whole]] if goes_in else [[dim] for dim in row]
 
     def _draw_enlarged(self, canvas: Canvas, top: float) -> float:
-        wide = (WIDTH - 2 * MARGIN - BETWEEN) / 2
+        """Draw the tape at two ends of boards, each below its words and with an arrow."""
+        wide, tape = (WIDTH - 2 * MARGIN - BETWEEN) / 2, top + 2 * LINE + 14
+        foot = tape + TAPE_HIGH + BOARD_HIGH
         for i, (words, place) in enumerate(self.enlarged):
             left = MARGIN + i * (wide + BETWEEN)
             low = max(Fraction(0), place - Fraction(wide / 2 / LARGEST).limit_denominator(16))
-            self._draw_end(canvas, Stretch(self.units, left, left + wide, low), top, (words, place))
-        return top + 2 * LINE + 14 + TAPE_HIGH + BOARD_HIGH
-
-    def _draw_end(
-        self, canvas: Canvas, stretch: Stretch, top: float, end: tuple[str, Length]
-    ) -> None:
-        words, place = end
-        tape = top + 2 * LINE + 14
-        canvas.text(words, (stretch.left, top + ASCENT * LETTER))
-        with canvas.view(f"{words}, enlarged", stretch.scale):
-            self._draw(canvas, stretch, tape)
-        canvas.frame(Box(stretch.left, tape, stretch.right, tape + TAPE_HIGH + BOARD_HIGH))
-        arrow = (tape - 1, tape + (1 - HEIGHTS[-1]) * TAPE_HIGH, tape + TAPE_HIGH + BOARD_HIGH)
-        ends = stretch.left, stretch.right
-        reading = figure(place, self.units)
-        draw_arrow(canvas, stretch.x(place), arrow, (reading, {"reading": place}), ends)
+            stretch = Stretch(self.units, left, left + wide, low)
+            canvas.text(words, (left, top + ASCENT * LETTER))
+            with canvas.view(f"{words}, enlarged", stretch.scale):
+                self._draw(canvas, stretch, tape)
+            canvas.frame(Box(left, tape, left + wide, foot))
+            arrow = (tape - 1, tape + (1 - HEIGHTS[-1]) * TAPE_HIGH, foot)
+            reading = figure(place, self.units), {"reading": place}
+            draw_arrow(canvas, stretch.x(place), arrow, reading, (left, left + wide))
+        return foot
 
 
 def _centre(dim: Dim, end: float) -> float:

@@ -375,19 +375,16 @@ class _BowedRails:
 
     def _draw_side(self, canvas: Canvas, side: _Side, top: float) -> float:
         top = canvas.paragraph(f"{side.name.capitalize()} side, enlarged", top, bold=True) + 5
-        view = self._enlarged(side, top)
-        view.draw_framed(canvas, f"{side.name} side, enlarged", self._draw_pieces)
-        labels = list(self._labels(side, view))[:: 1 if side.name == "left" else -1]
-        return draw_column(canvas, "right", view.right + LABELS, labels, (top, view.bottom))
-
-    def _enlarged(self, side: _Side, top: float) -> View:
-        """A window on the gap as it was cut, half-way along the panel."""
+        # a window on the gap as it was cut, half-way along the panel
         scale = GAP_SHOWN / max(abs(side.panel - side.was), FINEST)
         front, back = self.subject.solids["panel"].extents[1]
         u, v = (front + back) / 2, (side.was + side.panel) / 2
         wide, high = WINDOW_WIDE / scale / 2, WINDOW_HIGH / scale / 2
         window = (u - wide, u + wide), (v - high, v + high)
-        return View(MARGIN, top, float(scale), *window, down=True)
+        view = View(MARGIN, top, float(scale), *window, down=True)
+        view.draw_framed(canvas, f"{side.name} side, enlarged", self._draw_pieces)
+        labels = list(self._labels(side, view))[:: 1 if side.name == "left" else -1]
+        return draw_column(canvas, "right", view.right + LABELS, labels, (top, view.bottom))
 
     def _labels(self, side: _Side, view: View) -> Iterator[Label]:
         ways = 1 if side.name == "left" else -1

@@ -82,8 +82,7 @@ class _Apart:
         canvas, (layers, scale) = Canvas(lit=self.subject.lit), self._lifted
         top = canvas.paragraph(TITLE, MARGIN, bold=True)
         top = canvas.paragraph(self._intro, top) + MARGIN
-        eye = eye_on(layers, self._left, RIGHT, top, scale)
-        seen = faces_seen([piece for layer in layers for piece in layer.lifted], eye)
+        eye, seen = eye_on(layers, self._left, RIGHT, top, scale)
         with canvas.view("exploded", scale):
             draw_guides(canvas, eye, self.subject.now, layers[-1].reach()[0])
             paint(canvas, seen, self._pen)
@@ -233,14 +232,14 @@ class _Apart:
                 found.setdefault((fault.number, region), (fault, region, layer, solid))
         return list(found.values())
 
-    def _number_faults(self, canvas: Canvas, eye: Eye, between: tuple[float, float]) -> None:
+    def _number_faults(self, canvas: Canvas, eye: Eye, reach: Point) -> None:
         """Draw a numbered mark for each space in a column at the left, on a leader."""
         marks = [
             (eye.at(_nearest(fault, region, layer.lift)), fault.number)
             for fault, region, layer, _ in self._marked
         ]
         marks.sort(key=lambda mark: mark[0][1])
-        levels = spread([place[1] for place, _ in marks], [APART] * len(marks), *between)
+        levels = spread([place[1] for place, _ in marks], [APART] * len(marks), *reach)
         for (place, number), level in zip(marks, levels, strict=True):
             centre = (MARGIN + RADIUS, level)
             canvas.line(place, centre, Pen(WRONG, 1))

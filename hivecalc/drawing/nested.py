@@ -85,8 +85,9 @@ class _Layer:
     """
 
     kind: str
-    words: tuple[str, str]
+    word: str
     reach: tuple[Interval, Interval]
+    along: str = ""
 
     @property
     def size(self) -> tuple[Length, Length]:
@@ -140,29 +141,28 @@ class _Nested:
         """The rectangles that are known of this hive, from the inside outwards."""
         found = [*self._within_box()] if self._has_box else []
         if self._has_box or self._has_sleeve:
-            found.append(_Layer("box", ("box", "box"), outline(self.subject.now)))
+            found.append(_Layer("box", "box", outline(self.subject.now)))
         if self._has_sleeve:
             found += [self._round("foam", "with foam"), self._round("skin", "hive")]
             size = tuple(self.subject.now[name] for name in HIVE)
             if found[-1].size != size:  # the hive was measured otherwise
-                found[-1] = replace(found[-1], words=("with skin", "with skin"))
+                found[-1] = replace(found[-1], word="with skin")
         if not found:  # it was measured from outside
             x, y = ((NOTHING, self.subject.now[name]) for name in HIVE)
-            found.append(_Layer("hive", ("hive", "hive"), (x, y)))
+            found.append(_Layer("hive", "hive", (x, y)))
         return found
 
     def _within_box(self) -> Iterator[_Layer]:
         (bars,) = (s for s in surroundings(self.subject.now, "box") if s.part == "top_bars")
-        words = f"{self.subject.now['frames']} frames", "top bar"
-        yield _Layer("frames", words, bars.extents[:2])
+        frames = f"{self.subject.now['frames']} frames"
+        yield _Layer("frames", frames, bars.extents[:2], "top bar")
         left, right = (self._pieces[f"side, {place}"].extents[0] for place in ("left", "right"))
         front, back = (self._pieces[f"end, {place}"].extents[1] for place in ("front", "back"))
-        inside = (left[1], right[0]), (front[1], back[0])
-        yield _Layer("inside", ("inside", "inside"), inside)
+        yield _Layer("inside", "inside", ((left[1], right[0]), (front[1], back[0])))
 
     def _round(self, stem: str, word: str) -> _Layer:
         x, y, _ = hull(s.extents for s in self._pieces.values() if _stem(s) == stem)
-        return _Layer(stem, (word, word), (x, y))
+        return _Layer(stem, word, (x, y))
 
     # Words
 
@@ -174,7 +174,7 @@ class _Nested:
 
     @property
     def _words(self) -> str:
-        shown = (f"{layer.words[0]} {self._by(layer)}" for layer in self.layers)
+        shown = (f"{layer.word} {self._by(layer)}" for layer in self.layers)
         texts = (self._thick(name, word) for _, name, word in self._thicknesses)
         thick = (f"{', '.join(text.lines)} thick" for text in texts)
         seen = f"{HEADING}, along by across: {'; '.join((*shown, *thick))}."
@@ -185,9 +185,7 @@ class _Nested:
         """What each layer that changed was before, from the inside outwards."""
         olds = ((layer, self._old(layer)) for layer in self.layers)
         changed = [
-            f"{old.words[0]} was {self._by(old)}."
-            for new, old in olds
-            if old and old.size != new.size
+            f"{old.word} was {self._by(old)}." for new, old in olds if old and old.size != new.size
         ]
         return ["Before, along by across:", *changed] if changed else []
 
@@ -230,7 +228,7 @@ class _Nested:
         for layer in self.layers:
             (low, high), size, old = layer.reach[axis], layer.size[axis], self._old(layer)
             changed = old is not None and old.size[axis] != size
-            word = layer.words[axis]
+            word = layer.along if axis and layer.along else layer.word
             text = Text((f"{word} {self._size(layer, axis)}",), "changed" if changed else "plain")
             yield Dim(word, size, text, place(low), place(high))
 
@@ -240,7 +238,7 @@ class _Nested:
         """Draw every piece from above, or a plain outline of what is not known within."""
         if not self._has_box:
             plain = self.layers[0]
-            view.draw(canvas, rectangle(*plain.reach[::-1]), PLAIN, {"part": plain.words[0]})
+            view.draw(canvas, rectangle(*plain.reach[::-1]), PLAIN, {"part": plain.word})
         found = ((s, rectangle(*s.extents[1::-1])) for s in self._pieces.values())
         view.draw_beside(canvas, ((o, LOOKS[_stem(s)], {"part": s.label}) for s, o in found))
         if self._has_box:
@@ -280,7 +278,7 @@ class _Nested:
             labels.append(Label(self._thick(name, word), (at, (low + high) / 2)))
         first = self.layers[0]  # the frames, or the box that stands there
         middle = (view.y(first.reach[0][0]) + view.bottom) / 2
-        labels.append(Label(Text((first.words[0],)), (at, middle)))
+        labels.append(Label(Text((first.word,)), (at, middle)))
         return draw_column(canvas, "right", view.right + LABELS, labels, (top, view.bottom))
 
 

@@ -18,8 +18,7 @@ from typing import TypeAlias
 
 from hivecalc.drawing.canvas import INK, NO_LINE, PENCIL, Canvas, Finish, Pen
 from hivecalc.drawing.layout import Box, Point
-from hivecalc.drawing.subject import MATERIALS
-from hivecalc.space import Solid
+from hivecalc.space import Solid, material_of
 from hivecalc.space.solids import edges
 
 Place: TypeAlias = tuple[float, float, float]
@@ -371,7 +370,7 @@ def paint(
 
 
 def _paint_face(canvas: Canvas, face: Face, pen: Pen, *, lit: bool) -> None:
-    material = MATERIALS.get((face.solid.component, face.solid.part), "board")  # plain walls
+    material = material_of(face.solid)
     tint = _tint("lit" if lit else LOOKS.get(material, "wood"), face.shade)
     hatch = "foam" if material == "foam" else None
     canvas.polygon(face.points, Finish(NO_LINE if any(face.seams) else pen, tint, hatch))

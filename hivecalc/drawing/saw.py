@@ -39,7 +39,7 @@ from hivecalc.drawing.layout import LINE, Side
 from hivecalc.drawing.subject import Outline, View
 from hivecalc.drawing.svg import Picture
 from hivecalc.length import Length, Units
-from hivecalc.space.solids import rectangle
+from hivecalc.space.solids import NOTHING, rectangle
 from hivecalc.workshop.settings import Bevel, Taper, degrees_text, taper_words
 from hivecalc.workshop.strips import CrossSection, Rectangle, Rip, section_words
 
@@ -95,7 +95,7 @@ class _Stud:
             rows = packed(self._dims(view), view.left, WIDTH - MARGIN)
             bottom = draw_dims(canvas, "bottom", view.bottom, rows) + MARGIN
             draw_dims(canvas, "left", view.left, self._upright(view))
-        self._label_rips(canvas, view)
+        draw_labels(canvas, "top", view.top - 20, self._rips(view), (view.left, WIDTH - MARGIN))
         bottom = canvas.paragraphs(words if captioned else legend, bottom)
         return canvas.picture(STUD, " ".join(words), bottom + MARGIN, name)
 
@@ -134,12 +134,11 @@ class _Stud:
         dims = [whole] if high == up else [strip, whole]
         return packed(dims, view.top - STUD_ROOM / 2, float("inf"))
 
-    def _label_rips(self, canvas: Canvas, view: View) -> None:
+    def _rips(self, view: View) -> list[Label]:
         through = [k for k in self.section.places["kerf"] if k.high == self.section.sides[1]]
         words = ("first rip", "last rip") if len(through) > 1 else ("only rip",)
         ends = zip(words, through[:: max(1, len(through) - 1)], strict=False)
-        labels = [Label(Text((word,)), (view.x(k.x + k.wide / 2), view.top)) for word, k in ends]
-        draw_labels(canvas, "top", view.top - 20, labels, (view.left, WIDTH - MARGIN))
+        return [Label(Text((word,)), (view.x(k.x + k.wide / 2), view.top)) for word, k in ends]
 
 
 # ── a rip seen from the end ──────────────────────────────────────────────────────────────────────
@@ -149,7 +148,6 @@ FENCE = Fraction(1, 2)  # inches of the fence that are drawn, and of table beyon
 ABOVE = Fraction(1, 4)  # inches by which fence and blade stand above the stock
 TABLE = Fraction(1, 4)  # inches of the table's thickness that are drawn
 RIP_ROOM = LINE + 22.0
-NOTHING = Fraction(0)
 Place: TypeAlias = Fraction | float
 STAYS = Finish(OUTLINE, WOOD, "stud")
 FALLS = Finish(Pen(PENCIL, 0.9, "4 3"), PAPER, "grain")

@@ -6,7 +6,7 @@ from fractions import Fraction
 from functools import cached_property
 from typing import Self, TypeAlias
 
-from hivecalc.components import DIMENSIONS, MODULES
+from hivecalc.components import DIMENSIONS
 from hivecalc.drawing.canvas import (
     CHANGED_LINE,
     FOAM,
@@ -26,14 +26,11 @@ from hivecalc.drawing.layout import Box, Point, Side
 from hivecalc.drawing.svg import Data
 from hivecalc.hive import MEASUREMENTS
 from hivecalc.length import Length, Units
-from hivecalc.space import Solid, solids, surroundings
+from hivecalc.space import Solid, material_of, sizes_of_pieces, solids, surroundings
 from hivecalc.space.solids import Interval
 
 Sizes: TypeAlias = Mapping[str, Fraction]
 Named: TypeAlias = tuple[str, str, str]  # a piece, the dimension to show, and the word for it
-PARTS = [(component, part) for component, module in MODULES.items() for part in module.PARTS]
-PIECES = frozenset(f"{c}.{part.name}_{size}" for c, part in PARTS for size, _ in part.sizes())
-MATERIALS = {(c, part.name): part.material for c, part in PARTS}
 WORKED_OUT = frozenset({"front_stop_height", "skirt_width"})
 """Sizes that a builder works out, though a hive file may give them."""
 
@@ -112,7 +109,7 @@ class Subject:
     def _to_work_out(self, name: str) -> bool:
         """Whether this is a size of its own, no stock as it was bought, and no answered piece's."""
         given = name in {*MEASUREMENTS, *self.found} or self._is_stock(name)
-        return not given and not (name in PIECES and self.changed(name))
+        return not given and not (name in sizes_of_pieces() and self.changed(name))
 
     def _is_stock(self, name: str) -> bool:
         """Whether this is a size as the stock was bought."""
@@ -352,5 +349,5 @@ def _beyond(points: list[Point], axis: int, limit: float, way: int) -> list[Poin
 
 def cut_finish(solid: Solid, pen: Pen = OUTLINE) -> Finish:
     """The look of a piece that is cut through: by its material."""
-    material = MATERIALS[solid.component, solid.part]
+    material = material_of(solid)
     return Finish(pen, FILLS.get(material, WOOD), HATCHES.get(material))

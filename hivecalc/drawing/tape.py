@@ -1,6 +1,6 @@
 """A stretch of tape with a reading on it, in sixteenths or mm, and a step of a sum on it."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, lcm
@@ -74,10 +74,15 @@ class Stretch:
         """Draw as many of its marks and numbers as can be told apart between two rows."""
         (top, edge), unit, left, right = rows, UNIT[self.units], self.left, self.right
         canvas.polygon(_band(left, right, rows, torn), TAPE)
-        size = self.scale * float(unit)
+        size, across = self.scale * float(unit), right - left
         steps = [step for step in MARKS[self.units] if float(step) * size >= CLOSEST]
-        numbered, over = self._numbered(size), edge - HEIGHTS[-1] * (edge - top) - 4
-        for position in self._positions(steps[0] * unit, steps[0]):
+        # from one number to the next, so that neighbours keep clear
+        highest = int((float(self.low) * self.scale + across) / size)
+        room, numbers = text_width(str(highest), bold=True) + 4, NUMBERS[self.units]
+        numbered = next((n for n in numbers if n * size >= room), numbers[-1])
+        over, first = edge - HEIGHTS[-1] * (edge - top) - 4, ceil(self.low / (steps[0] * unit))
+        for n in range(first, first + int(across / (float(steps[0]) * size)) + 1):
+            position = n * steps[0]
             x, rank = self.x(position * unit), sum(position % step == 0 for step in steps[:5])
             if not left + 3 * torn[0] <= x <= right - 3:
                 continue
@@ -87,18 +92,6 @@ class Stretch:
             half = text_width(str(position), bold=True) / 2
             if number and left + 3 < x - half and x + half < right - 3:
                 canvas.text(str(position), (x, over), "middle", BOLD)
-
-    def _positions(self, apart: Length, step: Fraction) -> Iterator[Fraction]:
-        """Where marks stand that are so far apart, in the tape's own units."""
-        first = ceil(self.low / apart)
-        count = int((self.right - self.left) / (self.scale * float(apart)))
-        return (n * step for n in range(first, first + count + 1))
-
-    def _numbered(self, size: float) -> int:
-        """From one number to the next, so that neighbours keep clear."""
-        highest = int((float(self.low) * self.scale + self.right - self.left) / size)
-        wide = text_width(str(highest), bold=True) + 4
-        return next((n for n in NUMBERS[self.units] if n * size >= wide), NUMBERS[self.units][-1])
 
 
 def _band(left: float, right: float, rows: Point, torn: tuple[bool, bool]) -> list[Point]:

@@ -57,11 +57,6 @@ class Lift:
         ]
         return min(heights) + self.lift, max(heights) + self.lift
 
-    @property
-    def lifted(self) -> list[tuple[Solid, Place]]:
-        """Its pieces, each with where it is moved to."""
-        return [(solid, (0.0, 0.0, self.lift)) for solid in self.solids]
-
 
 def layers(component: str, solids: Sequence[Solid]) -> Iterator[Lift]:
     """The layers of a component, from below upwards, none lifted yet; none without a piece."""
@@ -153,10 +148,14 @@ def _aside(solid: Solid, size: float) -> tuple[float, float]:
     return x * away.steps * SIDE_STEP * size, y * away.steps * SIDE_STEP * size
 
 
-def eye_on(found: Sequence[Lift], left: float, right: float, top: float, scale: float) -> Eye:
-    """An eye that sees layers between two places across a sheet, from `top` downwards."""
+def eye_on(
+    found: Sequence[Lift], left: float, right: float, top: float, scale: float
+) -> tuple[Eye, list[Face]]:
+    """An eye on layers between two places across a sheet, from `top` downwards; what it sees."""
     low, high = (limit * ACROSS * scale for limit in across(found))
-    return Eye((left + right - high - low) / 2, top - down(found)[0] * scale, scale)
+    eye = Eye((left + right - high - low) / 2, top - down(found)[0] * scale, scale)
+    pieces = ((s, (0.0, 0.0, layer.lift)) for layer in found for s in layer.solids)
+    return eye, faces_seen(pieces, eye)
 
 
 def draw_guides(canvas: Canvas, eye: Eye, values: Mapping[str, Fraction], top: float) -> None:
@@ -244,8 +243,7 @@ class _Apart:
         top = canvas.paragraph("The hive, taken apart", MARGIN, bold=True)
         top = canvas.paragraph(self._intro, top) + MARGIN
         lifted, scale = self._lifted
-        eye = eye_on(lifted, MARGIN, MARGIN + PICTURE, top, scale)
-        seen = faces_seen([piece for layer in lifted for piece in layer.lifted], eye)
+        eye, seen = eye_on(lifted, MARGIN, MARGIN + PICTURE, top, scale)
         bottom = max(y for face in seen for _, y in face.points)
         entries = list(self._legend(seen))
         with canvas.view("exploded", eye.scale):
@@ -335,17 +333,14 @@ class _Apart:
                 canvas.path([(NUMBERS_LEFT, y), elbow, entry.spot], THIN)
                 canvas.dot(entry.spot)
         for entry, y in zip(entries, places, strict=True):
-            self._draw_entry(canvas, entry, y)
+            left = TEXT_LEFT if entry.number else NUMBERS_LEFT
+            first = y - LINE * len(entry.lines) / 2 + 1 + ASCENT * LETTER
+            for i, line in enumerate(entry.lines):
+                canvas.text(line, (left, first + i * LINE), hand=Hand(bold=not entry.number))
+            if entry.number:
+                centre = (left - ROOM - RADIUS, y)
+                canvas.number(entry.number, centre, RADIUS, CIRCLE, bold=False)
         return places[-1] + heights[-1] / 2
-
-    def _draw_entry(self, canvas: Canvas, entry: _Entry, y: float) -> None:
-        left = TEXT_LEFT if entry.number else NUMBERS_LEFT
-        first = y - LINE * len(entry.lines) / 2 + 1 + ASCENT * LETTER
-        for i, line in enumerate(entry.lines):
-            canvas.text(line, (left, first + i * LINE), hand=Hand(bold=not entry.number))
-        if entry.number:
-            centre = (left - ROOM - RADIUS, y)
-            canvas.number(entry.number, centre, RADIUS, CIRCLE, bold=False)
 
 
 # ── as it stands ──────────────────────────────────────────────────────────────────────────────
@@ -378,10 +373,9 @@ class _Standing:
         (left, most), (highest, lowest) = across(whole), down(whole)
         wide = (most - left) * ACROSS
         scale = min(LARGEST_STANDING, (right - MARGIN) / wide, HIGHEST / (lowest - highest))
-        eye = eye_on(whole, MARGIN, right, top, scale)
-        seen = not_hidden(faces_seen(whole[0].lifted, eye))
+        _, seen = eye_on(whole, MARGIN, right, top, scale)
         with canvas.view("standing", scale):
-            paint(canvas, seen)
+            paint(canvas, not_hidden(seen))
         column = sorted(self._labels(seen), key=lambda label: label.target[1])
         bottom = max(y for face in seen for _, y in face.points)
         bottom = draw_column(canvas, "right", WIDTH - MARGIN - LABELS, column, (top, bottom))

@@ -22,7 +22,7 @@ from hivecalc.drawing.frame import out_of_square
 from hivecalc.drawing.in_space import in_space, lies, size_figures
 from hivecalc.drawing.inner_cover import exploded_inner_cover
 from hivecalc.drawing.nested import nested
-from hivecalc.drawing.prisms import faces_seen, not_hidden, paint
+from hivecalc.drawing.prisms import not_hidden, paint
 from hivecalc.drawing.roof_section import roof_section
 from hivecalc.drawing.tape import tape_to_read
 from hivecalc.drawing.whole_hive import ACROSS, across, apart, down, exploded_hive, eye_on, layers
@@ -250,9 +250,9 @@ def _apart(hive: Hive, *components: str) -> Picture:
     scale = min(ROOM / (right - left) / ACROSS, HIGH / (bottom - top))
     room = (right - left) * ACROSS * scale
     canvas = Canvas(room + 2 * MARGIN)
-    eye = eye_on(lifted, MARGIN, MARGIN + room, MARGIN, scale)
+    _, seen = eye_on(lifted, MARGIN, MARGIN + room, MARGIN, scale)
     with canvas.view("exploded", scale):
-        paint(canvas, not_hidden(faces_seen([p for layer in lifted for p in layer.lifted], eye)))
+        paint(canvas, not_hidden(seen))
     named = ", ".join(map(_words, components))
     words = f"From below upwards: {named}. The front is at the lower left."
     return canvas.picture("Pulled apart", words, (bottom - top) * scale + 2 * MARGIN)

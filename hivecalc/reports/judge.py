@@ -1,17 +1,14 @@
-"""The reports on verdicts: on one answer, on a chain, and on a whole file of answers.
-
-A file of answers is answered as it is read, some hundred rows at a time.
-"""
+"""The reports on verdicts: on one answer, on a chain, and on a whole file of answers."""
 
 import json
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, field, replace
-from functools import lru_cache
-from itertools import islice
-from typing import Final, TypeAlias
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
+from functools import cache
+from pathlib import Path
+from typing import Final, Self
 
-from hivecalc.answers import AnswerRow
+from hivecalc.answers import AnswerRow, rows_in
 from hivecalc.derivation import title
 from hivecalc.document import Cell, Document, Form, Json, Paragraph, Report, Rows, Section
 from hivecalc.document.text import csv_text
@@ -19,12 +16,6 @@ from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.judging import Judgement, Verdict, verdict, verdict_json
 from hivecalc.judging.chain import ChainVerdict, chain_json, whole_verdict
 from hivecalc.support.faults import MOST_FAULTS, escaped, quoted
-
-AT_ONCE: Final = 200
-"""Rows that are printed together."""
-
-MOST_NAMES: Final = 20_000
-"""Names that are remembered while a file is read."""
 
 COLUMNS: Final = (
     "dimension", "answer", "verdict", "slips", "message", "first_difference", "carried",
@@ -87,89 +78,71 @@ def _cells(judged: Verdict) -> list[Cell]:
 # ── a file of answers ─────────────────────────────────────────────────────────────────────────
 
 
-Judged: TypeAlias = tuple[AnswerRow, Verdict]
-"""A row of a file of answers, and the verdict on it."""
+@dataclass(frozen=True)
+class JudgedFile:
+    """A file of answers: the rows with their verdicts, and what is wrong with the other rows."""
 
+    rows: Sequence[tuple[AnswerRow, Verdict]]
+    faults: Sequence[Fault]
 
-@dataclass
-class Tally:
-    """What became of the rows of a file: how many got which verdict, and how many are damaged."""
-
-    hive: Hive
-    place: str
-    verdicts: Counter[Judgement] = field(default_factory=Counter)
-    damaged: int = 0
-
-    def judged(
-        self,
-        rows: Iterable[AnswerRow | Fault],
-        named: Callable[[str], str],
-        tell: Callable[[str], None],
-    ) -> Iterator[Judged]:
-        """The rows with a verdict; of those without, the first are listed one by one.
+    @classmethod
+    def of(cls, hive: Hive, path: Path, named: Callable[[str], str]) -> Self:
+        """The file judged for a hive.
 
         `named` gives the full name of a dimension, and raises HiveFaults for one that there isn't.
+        Raises HiveFaults for a file that can't be read.
         """
 
-        @lru_cache(MOST_NAMES)
-        def known(text: str) -> str | HiveFaults:
+        @cache
+        def known(text: str) -> str | Fault:
             try:
                 return named(text)
             except HiveFaults as error:
-                return error
+                return error.faults[0]
 
-        for row in rows:
-            fault = row if isinstance(row, Fault) else None
-            if isinstance(row, AnswerRow):
-                dimension, *names = map(known, (row.dimension, *row.carry))
-                if wrong := [n for n in (*names, dimension) if isinstance(n, HiveFaults)]:
-                    fault = wrong[0].faults[0]
-                    fault = replace(fault, place=f"{self.place}, row {row.number}, {fault.place}")
-                else:
-                    earlier = dict(zip(map(str, names), row.carry.values(), strict=True))
-                    found = verdict(self.hive, str(dimension), row.answer, earlier)
-                    self.verdicts[found.verdict] += 1
-                    yield row, found
-            if fault:
-                self.damaged += 1
-                if self.damaged <= MOST_FAULTS:
-                    tell(str(fault))
-        if self.damaged > MOST_FAULTS:
-            tell(f"{self.damaged - MOST_FAULTS:,} more rows are left out.")
+        rows, faults = list[tuple[AnswerRow, Verdict]](), list[Fault]()
+        for row in rows_in(path):
+            if isinstance(row, Fault):
+                faults.append(row)
+                continue
+            dimension, *names = map(known, (row.dimension, *row.carry))
+            if wrong := [name for name in (*names, dimension) if isinstance(name, Fault)]:
+                place = f"{escaped(str(path))}, row {row.number}, {wrong[0].place}"
+                faults.append(replace(wrong[0], place=place))
+            else:
+                earlier = dict(zip(map(str, names), row.carry.values(), strict=True))
+                rows.append((row, verdict(hive, str(dimension), row.answer, earlier)))
+        return cls(rows, faults)
+
+    @property
+    def warnings(self) -> list[str]:
+        """What is wrong, a sentence a row; of very many rows only the first."""
+        more = len(self.faults) - MOST_FAULTS
+        rest = [f"{more:,} more rows are left out."] if more > 0 else []
+        return [*map(str, self.faults[:MOST_FAULTS]), *rest]
 
     @property
     def all_right(self) -> bool:
         """Whether no answer was called anything but right."""
-        return all(kind.startswith("right") for kind in self.verdicts)
+        return all(found.right for _, found in self.rows)
+
+    def written(self, form: Form) -> str:
+        """The verdicts in a form: "text", "csv", or "json" with an object a line."""
+        if form == "csv":
+            cells = [[row.number, row.learner, *_cells(found)] for row, found in self.rows]
+            return csv_text(Rows(("row", "learner", *COLUMNS), cells))
+        said = _row_json if form == "json" else _row_text
+        end = "" if form == "json" else f"{self._summary}\n"
+        return "".join(said(row, found) for row, found in self.rows) + end
 
     @property
-    def text(self) -> str:
-        """The sum of it, to read."""
-        counts = {IN_WORDS[kind]: self.verdicts[kind] for kind in IN_WORDS}
-        counts["row left out" if self.damaged == 1 else "rows left out"] = self.damaged
+    def _summary(self) -> str:
+        verdicts, damaged = Counter(found.verdict for _, found in self.rows), len(self.faults)
+        counts = {IN_WORDS[kind]: verdicts[kind] for kind in IN_WORDS}
+        counts["row left out" if damaged == 1 else "rows left out"] = damaged
         parts = [f"{count:,} {what}" for what, count in counts.items() if count]
-        count = self.verdicts.total()
+        count = len(self.rows)
         return f"{count:,} answer{'s' * (count != 1)}: {'; '.join(parts) or 'nothing to judge'}"
-
-
-def answers_text(judged: Iterable[Judged], tally: Tally, form: Form) -> Iterator[str]:
-    """Verdicts in a form, piece by piece: "text", "csv", or "json" with an object a line.
-
-    The text ends with what the tally says when all rows are judged.
-    """
-    rest, columns = iter(judged), ("row", "learner", *COLUMNS)
-    head = csv_text(Rows(columns, [])) if form == "csv" else ""
-    while some := list(islice(rest, AT_ONCE)):
-        if form == "csv":
-            rows = [[row.number, row.learner, *_cells(found)] for row, found in some]
-            yield head + csv_text(Rows(columns, rows)).partition("\n")[2]
-            head = ""
-        else:
-            said = _row_json if form == "json" else _row_text
-            yield "".join(said(row, found) for row, found in some)
-    end = f"{tally.text}\n" if form == "text" else head
-    if end:
-        yield end
 
 
 def _row_text(row: AnswerRow, found: Verdict) -> str:

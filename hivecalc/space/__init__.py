@@ -59,15 +59,15 @@ from hivecalc.space.stacking import (
     ways,
     weights,
 )
-from hivecalc.space.wrong_cuts import Consequence, consequences, only_these
+from hivecalc.space.wrong_cuts import Consequence, consequences, only_these, sizes_of_pieces
 
 __all__ = [
     "AXES", "BOXES", "HELD", "SIDES", "Axis", "Block", "Consequence", "Contact", "Each", "Held",
     "Joint", "Loose", "NoPieceError", "OnTheLine", "ScrewRow", "Side", "Solid", "Weight",
     "assembled", "box_height", "consequences", "contacts", "fasteners", "feet", "gap", "held",
     "is_kind", "joints", "layers", "matches", "material_of", "only_these", "overall_height",
-    "overlaps", "run_of", "screw_row", "screws", "skirt_laps", "solids", "stacked", "surroundings",
-    "ways", "weights",
+    "overlaps", "run_of", "screw_row", "screws", "sizes_of_pieces", "skirt_laps", "solids",
+    "stacked", "surroundings", "ways", "weights",
 ]  # fmt: skip
 
 

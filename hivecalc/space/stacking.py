@@ -262,10 +262,16 @@ def _mass(solid: Solid, values: Mapping[str, Fraction]) -> float:
     return float(solid.volume) * _CUBIC_INCH * DENSITIES[material] * share
 
 
+_MATERIALS: Final[Mapping[tuple[str, str], Material]] = {
+    (component, part.name): part.material
+    for component, module in COMPONENTS.items()
+    for part in module.PARTS
+}
+
+
 def material_of(solid: Solid) -> Material:
     """What a piece is made of; the plain walls that stand for a box are boards."""
-    parts = COMPONENTS[solid.component].PARTS
-    return next((p.material for p in parts if p.name == solid.part), "board")
+    return _MATERIALS.get((solid.component, solid.part), "board")
 
 
 def _honey(values: Mapping[str, Fraction], built: Collection[str]) -> float:

@@ -244,7 +244,7 @@ def only_these(true: Mapping[str, Fraction], cut: Mapping[str, Fraction]) -> dic
     A wrong figure that is the size of no piece (the opening's length) is carried on to those that
     come from it, as a builder would.
     """
-    kept = {*_sizes_of_pieces(), "front_stop_height"} & true.keys()
+    kept = {*sizes_of_pieces(), "front_stop_height"} & true.keys()
     for name in cut:
         if name not in kept and not name.endswith("_runner_height"):
             kept -= {*DIMENSIONS.reached_by(name, cut)}
@@ -252,7 +252,8 @@ def only_these(true: Mapping[str, Fraction], cut: Mapping[str, Fraction]) -> dic
 
 
 @cache
-def _sizes_of_pieces() -> frozenset[str]:
+def sizes_of_pieces() -> frozenset[str]:
+    """The names of all sizes to which somebody cuts a piece."""
     return frozenset(
         f"{name}.{part.name}_{size}"
         for name, module in COMPONENTS.items()

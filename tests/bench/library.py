@@ -20,7 +20,6 @@ from tempfile import TemporaryDirectory
 
 import pint
 
-from hivecalc.answers import rows_in
 from hivecalc.as_built import HABITS, check
 from hivecalc.as_built.trial import trial
 from hivecalc.built import BUILT, as_cut
@@ -34,7 +33,7 @@ from hivecalc.hive import MEASUREMENTS, Hive, changed, demo_hive, hive_from_text
 from hivecalc.pages import outcomes
 from hivecalc.pages.warmth import wall_with_foam
 from hivecalc.reports.book import book
-from hivecalc.reports.judge import Tally
+from hivecalc.reports.judge import JudgedFile
 from hivecalc.warmth.losses import faces, losses
 from hivecalc.warmth.sections import bridges
 from hivecalc.wood import CLIMATES, SPECIES, gaps
@@ -118,7 +117,7 @@ def printed() -> None:
         with path.open("w", newline="") as file:
             answers = ((names[i % len(names)], f"{10 + i % 13} {1 + i % 7}/8") for i in range(many))
             csv.writer(file).writerows([("dimension", "answer"), *answers])
-        (taken,) = times(lambda: [*Tally(HIVE, str(path)).judged(rows_in(path), str, print)], 1)
+        (taken,) = times(lambda: JudgedFile.of(HIVE, path, str), 1)
     print(f"answers judged from a file: {many / taken * 1000:,.0f} a second")
 
 
