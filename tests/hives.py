@@ -116,13 +116,14 @@ def near(name: str, units: Units) -> st.SearchStrategy[Fraction]:
 
 
 LOOSE = [n for n in MEASUREMENTS if n not in {*HIVE_SIZES, *BOX_SIZES, "frames"}]
+SOME = st.lists(st.sampled_from(LOOSE), max_size=12, unique=True)
 
 
 @st.composite
 def allowed_hives(draw: st.DrawFn) -> Hive:
     """Any hive that is allowed: inch or mm, measured, from a box or frames, with any choices."""
     units: Units = draw(st.sampled_from(UNITS))
-    names = draw(st.lists(st.sampled_from(LOOSE), max_size=12, unique=True))
+    names = draw(SOME)
     some = {n: draw(near(n, units)) for n in names}
     sizes = {**draw(st.sampled_from(SIZED)), **some, **draw(st.sampled_from(TURNS))}
     try:

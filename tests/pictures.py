@@ -99,12 +99,15 @@ NAMES = (
     "sheet_thickness", "inner_notch", "skin_thickness", "edge_strip_height", "bee_way",
 )  # fmt: skip
 
+SOME = st.sets(st.sampled_from(NAMES), max_size=6)
+FRAMED = st.one_of(st.none(), st.integers(2, 30))
+
 
 @st.composite
 def hives(draw: st.DrawFn) -> Hive:
     """Allowed hives of every shape, some with a box of any number of frames in a sleeve."""
-    sizes = {n: draw(sizes_within(n)) for n in draw(st.sets(st.sampled_from(NAMES), max_size=6))}
-    framed = draw(st.one_of(st.none(), st.integers(2, 30)))
+    sizes = {n: draw(sizes_within(n)) for n in draw(SOME)}
+    framed = draw(FRAMED)
     if framed is None:
         start = demo_hive()
         sizes |= {n: draw(sizes_within(n)) for n in ("hive_length", "hive_width")}

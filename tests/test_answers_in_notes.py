@@ -10,12 +10,11 @@ import re
 from dataclasses import dataclass
 from pathlib import Path
 
-import pytest
-
 from hivecalc.exercise.record import question_of, sum_of
 from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
 from hivecalc.judging import Verdict, verdict
 from hivecalc.length import Units, length_from_text
+from tests.each import each
 from tests.jupyter_rig import ROOT
 
 NOTES = sorted((ROOT / "workbook" / "instructor").glob("[01]*.md"))
@@ -250,7 +249,7 @@ def test_every_answer_that_the_notes_list_has_an_entry_and_no_entry_is_left_over
     assert sorted(KNOWN.keys() - set(keys)) == [], "no notes list these: take them out of KNOWN"
 
 
-@pytest.mark.parametrize("said", [said for said, known in KNOWN.items() if known])
+@each([said for said, known in KNOWN.items() if known])
 def test_the_judge_names_the_slip(said: str) -> None:
     known = KNOWN[said]
     assert isinstance(known, Answered)

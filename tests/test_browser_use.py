@@ -8,7 +8,7 @@ from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
-from playwright.sync_api import Locator, Route, expect
+from playwright.sync_api import Locator, Response, Route, expect
 
 from hivecalc.course_folder import PLACES, prints
 from hivecalc.course_folder.copying import prepare
@@ -79,6 +79,19 @@ def test_a_picture_is_there_at_once_and_the_lesson_comes_alive_in_its_place(
     learner.choose_theme("JupyterLab Light")
     page.goto(learner.address(FRAME), wait_until="commit")
     expect(first).to_have_css("background-color", "rgb(255, 255, 255)")
+
+
+def test_a_browser_asks_anew_for_the_page_of_each_version(learner: Learner) -> None:
+    kept = dict[str, str | None]()
+
+    def note(each: Response) -> None:
+        if EXTENSION in each.url:
+            kept[each.url] = each.headers["cache-control"]
+
+    learner.page.on("response", note)
+    learner.open_lesson(FRAME)
+    assert {url.rpartition(".")[2] for url in kept} == {"js", "css"}
+    assert {*kept.values()} == {"no-cache"}
 
 
 def test_lesson_00_as_somebody_new_goes_through_it(learner: Learner) -> None:
@@ -200,6 +213,26 @@ def a_kernel_that_has_ended_starts_again_at_a_press(learner: Learner) -> None:
     learner.page.wait_for_selector("[data-hivecalc=alive]")
     learner.wait_until_run(FRAME)
     expect(learner.page.get_by_label("Side rail length", exact=True)).to_have_value("21 5/8")
+
+
+def test_a_lesson_that_is_loaded_again_does_not_carry_its_earlier_panels_along(
+    learner: Learner,
+) -> None:
+    count = f"async () => Object.keys((await {KERNEL}.requestCommInfo({{}})).content.comms).length"
+    learner.open_lesson(FRAME)
+    once = learner.page.evaluate(count)
+    assert once > 0
+    for _ in range(2):
+        learner.page.reload()
+        learner.page.wait_for_selector("[data-hivecalc=alive]")
+        learner.wait_until_run(FRAME)
+        assert learner.page.evaluate(count) == once
+    other = learner.page.context.new_page()
+    other.goto(learner.address(FRAME))  # in a second window it takes nothing from the first
+    other.wait_for_selector("[data-hivecalc=alive]")
+    other.close()
+    learner.enter("Side rail length", "21 5/8")
+    expect(beside(learner, "Side rail length")).to_contain_text("Right")
 
 
 def test_of_many_lessons_opened_only_the_last_few_stay_alive(learner: Learner) -> None:
@@ -528,8 +561,8 @@ TRICKY = [
 def test_the_page_knows_cells_by_the_digest_that_the_manifest_has(learner: Learner) -> None:
     cells = [("markdown" if n % 2 else "code", source) for n, source in enumerate(TRICKY)]
     notebook = {"cells": [{"cell_type": kind, "source": source} for kind, source in cells]}
-    assert (EXTENSIONS / EXTENSION / "static" / "src" / "given.js").exists()
-    module = f"/lab/extensions/{EXTENSION}/static/src/given.js"
+    assert (EXTENSIONS / EXTENSION / "page" / "src" / "given.js").exists()
+    module = f"/lab/extensions/{EXTENSION}/page/src/given.js"
     learner.page.goto(learner.address("workbook"))
     digest = learner.page.evaluate(
         f"async cells => (await import('{module}')).digest(cells)", cells

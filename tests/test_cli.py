@@ -433,7 +433,7 @@ def test_the_help_has_examples_and_they_work(capfd, tmp_path, monkeypatch, name)
         if name != "new":
             called(capfd, "new my-hive.toml")
             called(capfd, "new my-yard.toml --yard")
-        if "plan.json" in arguments and name != "plan":
+        if "plan.json" in arguments and name != "plan" and not Path("plan.json").exists():
             called(capfd, "plan my-hive.toml --out plan.json")
         told = called(capfd, *("2" if word == "12" else word for word in arguments))
         assert told.status in {0, 1} if name in {"fit", "check"} else told.status == 0, told

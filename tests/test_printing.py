@@ -60,12 +60,14 @@ def own(tmp_path, monkeypatch):
 
 
 @pytest.mark.usefixtures("own")
-def test_book_writes_both_beside_the_file_or_the_one_that_is_named(capfd):
+def test_book_writes_both_beside_the_file_or_the_one_that_is_named(capfd, monkeypatch):
+    """On letter for a hive in inches, unless another paper is asked for."""
+    monkeypatch.setattr("hivecalc.reports.book.document_pdf", lambda _, paper: paper.encode())
     assert called(capfd, "book", "own.toml") == (
         0, "Wrote own-book.html.\nWrote own-book.pdf.\n", "",
     )  # fmt: skip
     assert called(capfd, "book", "own.toml", "--out", "B.PDF", "--paper", "a4")[0] == 0
-    assert Path("B.PDF").read_bytes() != Path("own-book.pdf").read_bytes()  # A4, not letter
+    assert [Path(name).read_text() for name in ("own-book.pdf", "B.PDF")] == ["letter", "a4"]
     assert sorted(p.name for p in Path().iterdir()) == [
         "B.PDF", "own-book.html", "own-book.pdf", "own.toml",
     ]  # fmt: skip

@@ -12,8 +12,6 @@ from fractions import Fraction
 from math import ceil, isqrt
 from typing import Final
 
-import pytest
-
 from hivecalc.as_built.trial import HIVES
 from hivecalc.assembly import STRIP_WAY
 from hivecalc.components import values
@@ -25,6 +23,7 @@ from hivecalc.length import MM, length_from_text, written
 from hivecalc.measuring import SQUARE_ENOUGH, lean
 from hivecalc.warmth.layers import FILM_INSIDE, FILM_OUTSIDE, PLYWOOD, SOFTWOOD
 from hivecalc.warmth.layers import FOAM as FOAM_BOARD
+from tests.each import each
 from tests.test_words import PAGES, text_of
 
 L = length_from_text
@@ -361,7 +360,7 @@ def told(figure: str) -> Fraction:
     return sum((Fraction(part) for part in figure.split()), Fraction(0))
 
 
-@pytest.mark.parametrize("page", sorted(CHECKED))
+@each(sorted(CHECKED))
 def test_every_figure_of_a_page_is_in_the_table(page: str) -> None:
     text = prose(page)
     for fragment, _ in CLAIMS.get(short(page), []):
@@ -370,13 +369,9 @@ def test_every_figure_of_a_page_is_in_the_table(page: str) -> None:
     assert left == [], f'work out each of these figures in CLAIMS["{short(page)}"]'
 
 
-@pytest.mark.parametrize(
-    ("page", "fragment", "expected"),
-    [(page, *claim) for page, claims in CLAIMS.items() for claim in claims],
-)
-def test_a_figure_is_what_it_comes_to(
-    page: str, fragment: str, expected: tuple[object, ...]
-) -> None:
+@each([(page, *claim) for page, claims in CLAIMS.items() for claim in claims])
+def test_a_figure_is_what_it_comes_to(claim: tuple[str, str, tuple[object, ...]]) -> None:
+    page, fragment, expected = claim
     (name,) = [n for n in CHECKED if short(n) == page]
     assert fragment in prose(name)
     figures = [told(f) for f in FIGURE.findall(fragment)]
@@ -384,8 +379,9 @@ def test_a_figure_is_what_it_comes_to(
     assert [f for f, e in zip(figures, expected, strict=True) if e is not GIVEN and f != e] == []
 
 
-@pytest.mark.parametrize(("page", "fragment", "holds"), IN_WORDS)
-def test_a_figure_in_words_is_what_it_comes_to(page: str, fragment: str, holds: object) -> None:
+@each(IN_WORDS)
+def test_a_figure_in_words_is_what_it_comes_to(claim: tuple[str, str, object]) -> None:
+    page, fragment, holds = claim
     (name,) = [n for n in CHECKED if short(n) == page]
     assert fragment in prose(name)
     assert holds

@@ -18,6 +18,7 @@ from hivecalc.judging import wrong_figures as figures
 from hivecalc.judging.wrong_rules import of_wrong_rules, size_by_name
 from hivecalc.length import MM, length_from_text
 from tests.bench.judging import hives
+from tests.each import each
 
 DEMO = demo_hive()
 SLEEVED = hive_from_text("chosen = {frames = 10}")
@@ -102,10 +103,11 @@ SLEEVED_BY_HAND = [
 ]
 
 
-@pytest.mark.parametrize(("slip", "dimension", "value"), BY_HAND + SLEEVED_BY_HAND)
-def test_a_slip_gives_what_it_gives_on_paper(slip, dimension, value) -> None:
+@each(BY_HAND + SLEEVED_BY_HAND)
+def test_a_slip_gives_what_it_gives_on_paper(row) -> None:
+    slip, dimension, value = row
     hive = changed(DEMO, {"panel_gap": "9/32"}) if slip == "rounded_wrong_way" else DEMO
-    sleeved = (slip, dimension, value) in SLEEVED_BY_HAND
+    sleeved = row in SLEEVED_BY_HAND
     assert inches(value) in given_by(slip, dimension, SLEEVED if sleeved else hive)
 
 
@@ -227,8 +229,9 @@ SUMS = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("slip", "left", "right", "wrong"), SUMS)
-def test_a_sum_done_wrong(slip, left, right, wrong) -> None:
+@each(SUMS)
+def test_a_sum_done_wrong(row) -> None:
+    slip, left, right, wrong = row
     expected = None if wrong is None else sum(map(Fraction, wrong.split()))
     one, other = (sum(map(Fraction, text.split())) for text in (left, right))
     assert given_by_sums(slip, one, other) == ({expected} - {None})
@@ -410,7 +413,7 @@ def test_fractions_are_no_matter_in_mm_and_practice_there_names_no_inch() -> Non
     assert said <= {"size_as_25_mm", "inch_as_25_mm", "unit_left_out"}  # about inches themselves
 
 
-@pytest.mark.parametrize("slip", SLIPS.values(), ids=SLIPS)
+@each(SLIPS.values())
 def test_the_words_of_a_slip(slip) -> None:
     words = slip.gives.format(what="a", other="b", step="c")
     assert not words.endswith((".", "?"))

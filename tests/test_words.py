@@ -256,7 +256,7 @@ def test_a_thirteen_year_old_can_read_it(name, record_property) -> None:
     assert words(longest) <= LONGEST_SENTENCE, longest
 
 
-@pytest.mark.parametrize("name", LESSONS)
+@each(LESSONS)
 def test_a_cell_says_little_at_a_time(name) -> None:
     assert USUAL_CELL[0] <= median(cell_lengths(LESSONS[name])) <= USUAL_CELL[1]
 
@@ -298,7 +298,7 @@ def test_a_word_is_used_and_told_in_a_sentence_or_two_without_a_formula(word) ->
     assert any(found_as_word(word, text_of(p)) for p in [*LESSONS.values(), *NOTES.values()])
 
 
-@pytest.mark.parametrize("name", PAGES)
+@each(PAGES)
 def test_no_other_name_stands_for_a_thing(name) -> None:
     text = text_of(PAGES[name])
     found = {
@@ -334,7 +334,7 @@ def broken(link: str, page: Path) -> bool:
     return bool(anchor) and (target.suffix != ".md" or anchor not in anchors(target))
 
 
-@pytest.mark.parametrize("name", PAGES)
+@each(PAGES)
 def test_every_link_leads_somewhere(name) -> None:
     page = PAGES[name]
     links = [link for link in LINK.findall(text_of(page)) if not re.match(r"[a-z]+:", link)]
@@ -375,7 +375,7 @@ def rows(table: str) -> list[list[str]]:
     return [[cell.strip() for cell in line.split("|")] for line in lines[2:]]
 
 
-@pytest.mark.parametrize("name", LESSONS)
+@each(LESSONS)
 def test_a_lesson_opens_with_goals_lets_one_think_first_and_ends_with_points_and_cautions(
     name,
 ) -> None:
@@ -391,7 +391,7 @@ def test_a_lesson_opens_with_goals_lets_one_think_first_and_ends_with_points_and
     assert words(paragraphs(care)[0]) >= 20
 
 
-@pytest.mark.parametrize("name", LESSONS)
+@each(LESSONS)
 def test_a_lesson_has_a_page_of_notes_with_the_same_minutes(name) -> None:
     text = text_of(NOTES[name])
     parts = [int(row[0]) for row in rows(section(text, "Minutes"))]
@@ -406,7 +406,7 @@ HEADS = [
 LESSON_NOTES = [name for name in NOTES if name not in {TWO_DAYS, TOOLS}]
 
 
-@pytest.mark.parametrize("name", LESSON_NOTES)
+@each(LESSON_NOTES)
 def test_the_notes_of_a_lesson_have_all_parts_on_about_a_page(name) -> None:
     text = text_of(NOTES[name])
     assert re.findall(r"^## (.+)$", text, re.MULTILINE) == HEADS

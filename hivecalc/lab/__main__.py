@@ -20,7 +20,7 @@ from tempfile import TemporaryDirectory
 from hivecalc.course_folder import course_files, originals
 
 FIRST_PICTURE = Path(__file__).with_name("first_picture.html")
-MODULES = Path(__file__).parent / "labextensions" / "hivecalc-lessons" / "static" / "src"
+MODULES = Path(__file__).parent / "labextensions" / "hivecalc-lessons" / "page" / "src"
 
 
 def main() -> None:

@@ -1,5 +1,6 @@
 // What JupyterLab loads: a container that hands over our plugin. The plugin itself is plain ES
-// modules in src/, which the browser loads as they are, so nothing is compiled or bundled.
+// modules in src/, which the browser loads as they are, so nothing is compiled or bundled. The folder
+// is not called "static": JupyterLab lets a browser keep what lies in such a one for a year.
 "use strict";
 (() => {
   const { src } = document.currentScript;

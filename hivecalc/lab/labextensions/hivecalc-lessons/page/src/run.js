@@ -24,7 +24,7 @@ export async function run(app, panel) {
   dropFirstPicture();
   const given = () => isGiven(app, panel).catch(() => false);
   if (!(await given())) return offerToRun(app, panel);
-  await panel.sessionContext.ready;
+  await kernelReady(app, panel);
   if (panel.isDisposed) return;
   if (app.shell.currentWidget !== panel) {
     started.delete(panel); // opened behind another: run when it comes to the front
@@ -43,6 +43,22 @@ async function runAll(app, panel) {
   panel.node.dataset.hivecalc = "alive";
   prepareNext(app, panel).catch(() => {}); // it is then only slower
   tellWorkAndEnd(panel);
+}
+
+async function kernelReady(app, { sessionContext }) {
+  await sessionContext.ready;
+  await endEarlier(app, sessionContext.session?.kernel).catch(() => {}); // it is then only slower
+}
+
+// A page that is loaded again finds its kernel with the panels of the page before. They would all
+// come along, more at each time; they stay only where that page is still open.
+async function endEarlier({ serviceManager }, kernel) {
+  const { KernelAPI } = await shared("@jupyterlab/services");
+  await kernel.info; // this page is connected
+  const { connections } = await KernelAPI.getKernelModel(kernel.id, serviceManager.serverSettings);
+  if (connections > 1) return;
+  const code = "import ipywidgets; ipywidgets.Widget.close_all()";
+  await kernel.requestExecute({ code, silent: true, store_history: false }).done;
 }
 
 const told = new WeakSet();
@@ -67,7 +83,7 @@ function offerToRun(app, panel) {
   say(panel, "");
   const why = "This notebook is changed or not from the course, so nothing in it has run. ";
   return offer(panel, why, "Run it", async () => {
-    await panel.sessionContext.ready;
+    await kernelReady(app, panel);
     await runAll(app, panel);
   });
 }
