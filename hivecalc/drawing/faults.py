@@ -133,10 +133,10 @@ class Seen:
             return None
         spaces, doers = zip(*found, strict=True)
         regions = tuple(self._region(space, consequence) for space in spaces)
-        low, high = regions[0][AXES.index(consequence.axis)]
-        less = consequence.before - (consequence.after or 0)
-        measure = (less if consequence.kind == "bare" else consequence.after) or high - low
-        outlines = tuple(map(self._outline, spaces))
+        outlines, measure = (
+            tuple(map(self._outline, spaces)),
+            self._measure(regions[0], consequence),
+        )
         return Misfit(number, consequence, regions, outlines, measure, doers)
 
     def _spaces(self, consequence: Consequence, names: Sequence[str]) -> Iterator[Block]:
@@ -161,6 +161,11 @@ class Seen:
     def _region(self, space: Block, _: Consequence) -> Extents:
         """Where to look at a space."""
         return space.extents
+
+    def _measure(self, region: Extents, consequence: Consequence) -> Length:
+        """How big a space is along the consequence's axis."""
+        low, high = region[AXES.index(consequence.axis)]
+        return high - low
 
     def _outline(self, space: Block) -> Outline:
         """A space as this drawing shows it."""
@@ -228,6 +233,12 @@ class SlopingSeen(Seen):
         front = lows[1] - lows[0] >= highs[1] - highs[0]
         end = (low, min(high, low + long)) if front else (max(low, high - long), high)
         return (part(space, Y, end) or space).extents
+
+    def _measure(self, region: Extents, consequence: Consequence) -> Length:
+        """How big a space is: less than it reaches, where it slopes."""
+        less = consequence.before - (consequence.after or 0)
+        amount = less if consequence.kind == "bare" else consequence.after
+        return amount or super()._measure(region, consequence)
 
     def _outline(self, space: Block) -> Outline:
         """The outline of a space."""
