@@ -20,8 +20,8 @@ export function followLinks(app) {
 export function followHistory(app) {
   const push = history.pushState.bind(history);
   history.pushState = (state, title, url) => {
-    const { pathname, hash } = new URL(url, location);
-    if (hash || pathname !== location.pathname) push(state, title, url); // else we are there already
+    const [here] = location.href.split("#");
+    if (new URL(url, location).href !== here) push(state, title, url); // or we are there already
   };
   window.addEventListener("popstate", () => {
     const path = addressed();
