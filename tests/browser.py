@@ -41,11 +41,8 @@ KERNEL = f"{NOTEBOOK}?.sessionContext?.session?.kernel"
 FAILED_CELLS = f"""{NOTEBOOK}.content.widgets.filter(cell => cell.model.type === 'code'
     && cell.model.outputs.toJSON().some(output => output.output_type === 'error')).length"""
 
-# True once every cell of code was run, or one of them ended in an error.
-HAS_RUN = f"""() => {{
-    const cells = {NOTEBOOK}.content.widgets.filter(cell => cell.model.type === 'code');
-    return {FAILED_CELLS} > 0 || cells.length > 0 && cells.every(cell => cell.model.executionCount);
-}}"""
+# True once the lesson in front is alive: every cell was run on this page.
+IS_ALIVE = f"{NOTEBOOK}?.node.dataset.hivecalc === 'alive'"
 
 # Hands every error of the kernel to the function of that name that the test put into the page.
 TELL_ERRORS = f"""{KERNEL}.iopubMessage.connect((_, {{header, content}}) => {{
@@ -288,7 +285,7 @@ class Learner:
             self.page.wait_for_function(f"name => {NOTEBOOK}?.context?.path === name", arg=name)
             self.page.wait_for_function(f"Boolean({KERNEL})")
             self.page.evaluate(TELL_ERRORS)
-        self.page.wait_for_function(HAS_RUN)
+        self.page.wait_for_function(IS_ALIVE)
         self.wait_idle()
         assert self.page.evaluate(FAILED_CELLS) == 0, "a cell of the lesson failed"
 

@@ -14,7 +14,7 @@ from hivecalc.course_folder import PLACES, prints
 from hivecalc.course_folder.copying import prepare
 from hivecalc.course_folder.serving import EXTENSION, EXTENSIONS
 from hivecalc.hive import hive_from_file
-from tests.browser import HAS_RUN, KERNEL, Learner
+from tests.browser import IS_ALIVE, KERNEL, Learner
 from tests.browser import NOTEBOOK as NOW
 from tests.jupyter_rig import ROOT, notebook_text
 from tests.test_browser import grave_faults
@@ -210,7 +210,6 @@ def a_kernel_that_has_ended_starts_again_at_a_press(learner: Learner) -> None:
     expect(again).to_be_visible()
     learner.errors.clear()  # JupyterLab's own, about the kernel that has ended
     again.click()
-    learner.page.wait_for_selector("[data-hivecalc=alive]")
     learner.wait_until_run(FRAME)
     expect(learner.page.get_by_label("Side rail length", exact=True)).to_have_value("21 5/8")
 
@@ -606,7 +605,7 @@ def check_that_it_waits(learner: Learner, path: Path, written: Path) -> None:
     learner.wait_idle()
     assert not written.exists()
     page.get_by_role("button", name="Run it", exact=True).click()
-    page.wait_for_function(HAS_RUN)
+    page.wait_for_function(IS_ALIVE)
     learner.wait_idle()
     assert written.exists()
     written.unlink()
