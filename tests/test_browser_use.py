@@ -215,6 +215,16 @@ def a_kernel_that_has_ended_starts_again_at_a_press(learner: Learner) -> None:
     expect(learner.page.get_by_label("Side rail length", exact=True)).to_have_value("21 5/8")
 
 
+def test_back_and_forward_of_the_browser_lead_through_the_lessons(learner: Learner) -> None:
+    learner.open_lesson(TAPE)
+    learner.go_on_to(FRAME)
+    head = learner.page.locator(NOTEBOOK).get_by_role("heading", level=1)
+    for turn, number in (("back", "00"), ("forward", "02"), ("back", "00")):
+        learner.page.evaluate(f"history.{turn}()")
+        expect(head).to_contain_text(f"{number} ·")
+        assert f"/workbook/{number}-" in learner.page.url
+
+
 def test_a_lesson_that_is_loaded_again_does_not_carry_its_earlier_panels_along(
     learner: Learner,
 ) -> None:

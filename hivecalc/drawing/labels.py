@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import cached_property
 from typing import Literal, TypeAlias
 
 from hivecalc.drawing.canvas import (
@@ -49,12 +50,12 @@ class Text:
     lines: tuple[str, ...]
     mark: Mark = "plain"
 
-    @property
+    @cached_property
     def hand(self) -> Hand:
         """How it is written: what changed or does not go is bold."""
         return Hand(self.mark != "plain", CHANGED if self.mark == "changed" else INK)
 
-    @property
+    @cached_property
     def width(self) -> float:
         """Width that it keeps."""
         return widest(self.lines, bold=self.hand.bold)
@@ -171,13 +172,13 @@ class Dim:
         """How far line and text reach outwards."""
         return UNDER_TEXT + self.text.high
 
-    @property
+    @cached_property
     def ends(self) -> Point:
         """From where to where its text reaches."""
         half = self.text.width / 2
         return self.centre - half, self.centre + half
 
-    @property
+    @cached_property
     def reach(self) -> Point:
         """From where to where line and text reach."""
         return min(self.low, self.ends[0]), max(self.high, self.ends[1])

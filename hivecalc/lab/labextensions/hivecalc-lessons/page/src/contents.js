@@ -1,6 +1,6 @@
 // From lesson to lesson: links of the course, and the table of contents.
 
-import { scroller } from "./lab.js";
+import { addressed, isLessonPath, scroller } from "./lab.js";
 import { letGo, placeIn, setPlace } from "./places.js";
 
 /** Let links to a page of the course open it beside the others. */
@@ -13,6 +13,20 @@ export function followLinks(app) {
     if (link.dataset.cell) await setPlace(app, path, `#cell-id=${link.dataset.cell}`);
     if (link.dataset.place) await setPlace(app, path).catch(() => {}); // then to its top
     app.commands.execute("rendermime:handle-local-link", { path, id: placeIn(path) });
+  });
+}
+
+/** Let the browser's Back and Forward show the lesson whose address they bring back. */
+export function followHistory(app) {
+  const push = history.pushState.bind(history);
+  history.pushState = (state, title, url) => {
+    const [here] = location.href.split("#");
+    if (new URL(url, location).href !== here) push(state, title, url); // or we are there already
+  };
+  window.addEventListener("popstate", () => {
+    const path = addressed();
+    if (isLessonPath(path) && path !== app.shell.currentWidget?.context?.path)
+      app.commands.execute("docmanager:open", { path });
   });
 }
 

@@ -2,7 +2,7 @@
 
 import { mendForReaders } from "./access.js";
 import { addBar } from "./bar.js";
-import { followLinks } from "./contents.js";
+import { followHistory, followLinks } from "./contents.js";
 import { joinFigures } from "./figures.js";
 import { open } from "./open.js";
 import { notePlaces } from "./places.js";
@@ -21,6 +21,7 @@ export const plugin = {
     watchKeys();
     guardCells();
     followLinks(app);
+    followHistory(app);
     notePlaces(app, () => onTheWall() ?? app.shell.currentWidget);
     const onFront = () => {
       const panel = app.shell.currentWidget;
