@@ -13,7 +13,7 @@ import pytest
 from hivecalc.course_folder.copying import prepare
 from tests.jupyter_rig import ON_CI, ROOT, make_jupyter_home
 
-pytestmark = [pytest.mark.notebooks, pytest.mark.xdist_group("lowest versions")]
+pytestmark = pytest.mark.notebooks
 LESSONS = "12-why-insulate", "15-your-hive-book"
 
 
