@@ -214,16 +214,6 @@ def a_kernel_that_has_ended_starts_again_at_a_press(learner: Learner) -> None:
     expect(learner.page.get_by_label("Side rail length", exact=True)).to_have_value("21 5/8")
 
 
-def test_back_and_forward_of_the_browser_lead_through_the_lessons(learner: Learner) -> None:
-    learner.open_lesson(TAPE)
-    learner.go_on_to(FRAME)
-    head = learner.page.locator(NOTEBOOK).get_by_role("heading", level=1)
-    for turn, number in (("back", "00"), ("forward", "02"), ("back", "00")):
-        learner.page.evaluate(f"history.{turn}()")
-        expect(head).to_contain_text(f"{number} ·")
-        assert f"/workbook/{number}-" in learner.page.url
-
-
 def test_a_lesson_that_is_loaded_again_does_not_carry_its_earlier_panels_along(
     learner: Learner,
 ) -> None:
@@ -231,11 +221,9 @@ def test_a_lesson_that_is_loaded_again_does_not_carry_its_earlier_panels_along(
     learner.open_lesson(FRAME)
     once = learner.page.evaluate(count)
     assert once > 0
-    for _ in range(2):
-        learner.page.reload()
-        learner.page.wait_for_selector("[data-hivecalc=alive]")
-        learner.wait_until_run(FRAME)
-        assert learner.page.evaluate(count) == once
+    learner.page.reload()
+    learner.wait_until_run(FRAME)
+    assert learner.page.evaluate(count) == once
     other = learner.page.context.new_page()
     other.goto(learner.address(FRAME))  # in a second window it takes nothing from the first
     other.wait_for_selector("[data-hivecalc=alive]")
@@ -244,22 +232,16 @@ def test_a_lesson_that_is_loaded_again_does_not_carry_its_earlier_panels_along(
     expect(beside(learner, "Side rail length")).to_contain_text("Right")
 
 
-def test_of_many_lessons_opened_only_the_last_few_stay_alive(learner: Learner) -> None:
-    names = sorted(path.name for path in (learner.lab.folder / "workbook").glob("*.ipynb"))[:4]
-    learner.open_lesson(f"workbook/{names[0]}")
-    for name in names[1:]:
-        learner.go_on_to(f"workbook/{name}")
-    learner.page.wait_for_function(
-        "async () => (await (await fetch('/api/sessions')).json()).length <= 3"
-    )
-    alive = [session["path"] for session in json.loads(learner.lab.answer("api/sessions"))]
-    assert f"workbook/{names[-1]}" in alive
+def test_from_lesson_to_lesson_and_back(learner: Learner) -> None:
+    names = [f"workbook/{path.name}" for path in sorted((ROOT / "workbook").glob("*.ipynb"))[:4]]
+    nothing_is_asked_about_a_lesson_that_was_left(learner, names)
+    only_the_last_few_stay_alive(learner, names[-1])
+    back_and_forward_of_the_browser_lead_through_them(learner)
 
 
-def test_nothing_is_asked_about_a_lesson_that_was_left(learner: Learner) -> None:
+def nothing_is_asked_about_a_lesson_that_was_left(learner: Learner, names: list[str]) -> None:
     """Only what was changed is saved, and by JupyterLab alone: of two saves at once, one asks."""
     page, saved = learner.page, list[str]()
-    names = [f"workbook/{path.name}" for path in sorted((ROOT / "workbook").glob("*.ipynb"))[:4]]
 
     def slowly(route: Route) -> None:
         if route.request.method == "PUT":
@@ -278,12 +260,38 @@ def test_nothing_is_asked_about_a_lesson_that_was_left(learner: Learner) -> None
     assert saved == names[:1]
     first = json.loads((learner.lab.folder / names[0]).read_bytes())
     assert "".join(first["cells"][0]["source"]) == "# My own words"
+    page.unroute_all()
 
 
-def test_what_is_used_of_three_readings_is_in_every_field_and_on_another_day(
+def only_the_last_few_stay_alive(learner: Learner, in_front: str) -> None:
+    learner.page.wait_for_function(
+        "async () => (await (await fetch('/api/sessions')).json()).length <= 3"
+    )
+    alive = [session["path"] for session in json.loads(learner.lab.answer("api/sessions"))]
+    assert in_front in alive
+
+
+def back_and_forward_of_the_browser_lead_through_them(learner: Learner) -> None:
+    head = learner.page.locator(NOTEBOOK).get_by_role("heading", level=1)
+    for turn, number in (("back", "02"), ("forward", "03"), ("back", "02")):
+        learner.page.evaluate(f"history.{turn}()")
+        expect(head).to_contain_text(f"{number} ·")
+        assert f"/workbook/{number}-" in learner.page.url
+
+
+def test_a_hive_as_a_builder_measures_it_first_and_makes_a_box_in_a_sleeve_of_it(
     learner: Learner,
 ) -> None:
     learner.open_lesson(TAPE)
+    for step in (
+        what_is_used_of_three_readings_is_in_every_field,
+        all_of_it_is_there_on_another_day,
+        a_box_in_a_sleeve_asks_first_shows_its_own_sleeve_and_goes_back,
+    ):
+        step(learner)
+
+
+def what_is_used_of_three_readings_is_in_every_field(learner: Learner) -> None:
     label = learner.page.get_by_label("Hive length", exact=True)
     for place, text in (("first place", "20 1/8"), ("last place", "20 1/4")):
         learner.enter(f"Hive length, {place}", text)
@@ -296,8 +304,12 @@ def test_what_is_used_of_three_readings_is_in_every_field_and_on_another_day(
     expect(beside(learner, "Hive length")).to_contain_text("Saved: hive length 20 3/16 in")
     learner.enter("Diagonal from front right", "seventeen")
     expect(learner.page.get_by_text("annot read “seventeen”")).to_have_count(1)
+
+
+def all_of_it_is_there_on_another_day(learner: Learner) -> None:
     learner.lab.close_sessions()
     learner.open_lesson(TAPE)
+    label = learner.page.get_by_label("Hive length", exact=True)
     expect(learner.page.get_by_label("Hive length, first place")).to_have_value("20 1/8")
     expect(learner.page.get_by_label("Diagonal from front left")).to_have_value("26 3/16")
     expect(label).to_have_value("20 3/16")
@@ -310,9 +322,7 @@ def test_what_is_used_of_three_readings_is_in_every_field_and_on_another_day(
     }  # fmt: skip
 
 
-def test_a_box_in_a_sleeve_asks_first_shows_its_own_sleeve_and_goes_back(learner: Learner) -> None:
-    learner.open_lesson(TAPE)
-    learner.enter("Hive length", "21 7/8")
+def a_box_in_a_sleeve_asks_first_shows_its_own_sleeve_and_goes_back(learner: Learner) -> None:
     learner.go_on_to(BOX)
     learner.page.get_by_role("button", name="Show all figures").click()
     learner.wait_idle()
@@ -320,7 +330,7 @@ def test_a_box_in_a_sleeve_asks_first_shows_its_own_sleeve_and_goes_back(learner
         learner.page.get_by_label(f"Box {name}", exact=True).last.fill(text)
         learner.page.get_by_label(f"Box {name}", exact=True).last.press("Enter")
     learner.page.get_by_role("button", name="My hive is this box in a sleeve").click()
-    expect(learner.page.get_by_text("Your hive is 21 7/8 in")).to_be_visible()
+    expect(learner.page.get_by_text("Your hive is 20 3/16 in")).to_be_visible()
     learner.page.get_by_role("button", name="Yes, replace it with this box").click()
     rows = learner.page.locator(".jp-OutputArea-output tr")
     for part, wide, long in (
@@ -331,8 +341,8 @@ def test_a_box_in_a_sleeve_asks_first_shows_its_own_sleeve_and_goes_back(learner
         expect(cells.nth(3)).to_have_text(wide)
         expect(cells.nth(4)).to_have_text(long)
     learner.page.get_by_role("button", name="Back to the size before").click()
-    expect(learner.page.get_by_text("Your hive is 21 7/8 in")).to_be_visible()
-    assert str(hive_from_file(hive_file(learner)).measured["hive_length"]) == "175/8"
+    expect(learner.page.get_by_text("Your hive is 20 3/16 in")).to_be_visible()
+    assert str(hive_from_file(hive_file(learner)).measured["hive_length"]) == "323/16"
 
 
 def test_a_newcomer_does_little_from_the_address_to_a_right_chain(learner: Learner) -> None:
