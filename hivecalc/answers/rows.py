@@ -13,7 +13,7 @@ one a line, or all in one list:
     {"learner": "Ben", "dimension": "panel_width", "answer": "15 5/8",
      "carry": {"opening_width": "15 7/8"}}
 
-(on one line). A row that is damaged costs that row only; a damaged list is read by nobody.
+(on one line). A row that is damaged costs that row only; a damaged list costs the file.
 """
 
 import csv
