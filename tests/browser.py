@@ -312,9 +312,3 @@ class Learner:
         )
         expect(self.page.locator("body")).to_have_attribute("data-jp-theme-name", name)
         self.wait_idle()
-
-    def notebook_height(self) -> int:
-        """Height of the whole open notebook in CSS pixels, for a picture of all of it."""
-        return int(
-            self.page.evaluate("document.querySelector('.jp-WindowedPanel-outer').scrollHeight")
-        )

@@ -5,7 +5,7 @@ import os
 import shutil
 import signal
 import sys
-from collections.abc import Iterator
+from collections.abc import Generator, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -24,8 +24,6 @@ from tests.jupyter_rig import ON_CI
 # What a hundred kernels and commands import is compiled once, whatever this shell has set.
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 sys.dont_write_bytecode = False
-
-gc.disable()  # until all is collected
 
 # Each run tries the same examples on CI, and a slow moment of the machine is no failure anywhere.
 settings.register_profile("steady", deadline=None, derandomize=ON_CI, print_blob=True)
@@ -57,11 +55,16 @@ def pytest_xdist_make_scheduler(config: pytest.Config, log: object) -> Shares:
     return Shares(config, log)
 
 
-def pytest_collection_finish() -> None:
+@pytest.hookimpl(wrapper=True)
+def pytest_collection() -> Generator[None, object, object]:
     """What is collected stays: to look through it for garbage so often took a tenth of the time."""
-    gc.freeze()
-    gc.set_threshold(10_000)
-    gc.enable()
+    gc.disable()
+    try:
+        return (yield)
+    finally:
+        gc.freeze()
+        gc.set_threshold(10_000)
+        gc.enable()
 
 
 @pytest.fixture

@@ -64,9 +64,7 @@ def test_a_notebook_is_stored_clean_as_jupyter_writes_it_in_short_cells(name: st
 
 @pytest.mark.parametrize("name", LESSONS)
 def test_a_lesson_takes_the_hive_file_as_its_parameter(name: str) -> None:
-    tagged = [
-        c for c in cells(ROOT / name, "code") if "parameters" in c["metadata"].get("tags", [])
-    ]
+    tagged = [cell for cell in cells(ROOT / name, "code") if is_parameter(cell)]
     assert [code_lines(cell) for cell in tagged] == [['hive_file = ""']]
 
 
@@ -91,9 +89,10 @@ def test_the_notebooks_of_a_folder_run_through_by_nbval(folder: str, course: Pat
     options = ["--nbval-lax", "--nbval-current-env", "--nbval-cell-timeout=60", "-q", "--tb=short"]
     options += ["-p", "no:cacheprovider", f"-c{own_settings}", f"--rootdir={course}"]
     command = [sys.executable, "-m", "pytest", *options, str(course / folder)]
-    done = subprocess.run(command, capture_output=True, text=True, timeout=900, check=False)
+    run = partial(subprocess.run, command, capture_output=True, text=True, timeout=900, check=False)
+    done = run()
     if PORT_TAKEN in done.stderr + done.stdout:
-        done = subprocess.run(command, capture_output=True, text=True, timeout=900, check=False)
+        done = run()
     assert done.returncode == 0, done.stdout + done.stderr
 
 
