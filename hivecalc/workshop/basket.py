@@ -11,7 +11,7 @@ from fractions import Fraction
 from math import gcd, lcm
 from typing import Final, Literal, TypeAlias
 
-from hivecalc.components import STACKED, built, values
+from hivecalc.components import built, how_many, values
 from hivecalc.derivation import title
 from hivecalc.fit import FIT, findings
 from hivecalc.hive import MEASUREMENTS, Hive
@@ -84,7 +84,7 @@ def fixings_of(hive: Hive, component: str, met: Sequence[Joint]) -> list[Fixing]
     """
     sizes, units, found = values(hive), hive.units, list[Fixing]()
     pieces = {solid.label: solid for solid in assembled(sizes, component)}
-    boxes = int(sizes["boxes"]) if component in STACKED else 1
+    boxes = how_many(component, sizes)
     apart = with_unit(units, sizes["screw_spacing"])
     for way, joined in held(met, component):
         alike = Counter[tuple[Length, int]]()
