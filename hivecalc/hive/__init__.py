@@ -4,7 +4,14 @@ A hive file is TOML. Numbers in it are never floats: `23.125` is read as it is w
 """
 
 from hivecalc.hive.hive import Hive, answer_text, demo_hive
-from hivecalc.hive.measurements import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, OPENINGS, Measurement
+from hivecalc.hive.measurements import (
+    BOX_SIZES,
+    HIVE_SIZES,
+    MEASUREMENTS,
+    OPENINGS,
+    SIZED_BY,
+    Measurement,
+)
 from hivecalc.hive.reading import changed, hive_from_file, hive_from_text, with_reading
 from hivecalc.hive.writing import exact_text, hive_text, save
 from hivecalc.support.faults import Fault, HiveFaults
@@ -15,6 +22,7 @@ __all__ = [
     "HIVE_SIZES",
     "MEASUREMENTS",
     "OPENINGS",
+    "SIZED_BY",
     "Fault",
     "Hive",
     "HiveFaults",
