@@ -18,25 +18,8 @@ from hivecalc.support.faults import Fault, HiveFaults
 from hivecalc.support.files import locked, write_new, write_whole
 
 __all__ = [
-    "BOX_SIZES",
-    "HIVE_SIZES",
-    "MEASUREMENTS",
-    "OPENINGS",
-    "SIZED_BY",
-    "Fault",
-    "Hive",
-    "HiveFaults",
-    "Measurement",
-    "answer_text",
-    "changed",
-    "demo_hive",
-    "exact_text",
-    "hive_from_file",
-    "hive_from_text",
-    "hive_text",
-    "locked",
-    "save",
-    "with_reading",
-    "write_new",
+    "BOX_SIZES", "HIVE_SIZES", "MEASUREMENTS", "OPENINGS", "SIZED_BY", "Fault", "Hive",
+    "HiveFaults", "Measurement", "answer_text", "changed", "demo_hive", "exact_text",
+    "hive_from_file", "hive_from_text", "hive_text", "locked", "save", "with_reading", "write_new",
     "write_whole",
-]
+]  # fmt: skip

@@ -279,9 +279,8 @@ ANSWERS: Final[Mapping[str, Fraction]] = {"yes": Fraction(1), "no": Fraction(0)}
 
 def _measurement(group: Group, row: _Row) -> Measurement:
     name, inches, mm, low, high, meaning, reason = row
-    kind: Kind = (
-        "answer" if inches in ANSWERS else "count" if name in {"frames", "boxes"} else "length"
-    )
+    counted = name in {"frames", "boxes"}
+    kind: Kind = "answer" if inches in ANSWERS else "count" if counted else "length"
     defaults: dict[Units, Fraction | None] = {
         "inch": _default(kind, inches, "inch"),
         "mm": _default(kind, mm, "mm"),

@@ -30,27 +30,9 @@ from hivecalc.judging.wrong_figures import readings
 from hivecalc.judging.wrong_rules import wrong_rules
 
 __all__ = [
-    "SLIPS",
-    "Candidate",
-    "Entry",
-    "Judgement",
-    "NamedSlip",
-    "Question",
-    "SizeOfHive",
-    "Verdict",
-    "Wrong",
-    "doubt",
-    "is_sane",
-    "named_slips",
-    "open_steps",
-    "plain",
-    "question",
-    "readings",
-    "slip_verdict",
-    "spoken",
-    "verdict",
-    "verdict_json",
-    "wrong_rules",
+    "SLIPS", "Candidate", "Entry", "Judgement", "NamedSlip", "Question", "SizeOfHive", "Verdict",
+    "Wrong", "doubt", "is_sane", "named_slips", "open_steps", "plain", "question", "readings",
+    "slip_verdict", "spoken", "verdict", "verdict_json", "wrong_rules",
 ]  # fmt: skip
 
 
