@@ -32,7 +32,7 @@ from hivecalc.drawing.svg import (
     short,
     styled,
 )
-from hivecalc.length import SIXTY_FOURTH, Units, limit_text, mixed
+from hivecalc.length import SIXTY_FOURTH, Units, is_mark, limit_text, mixed
 
 WIDTH = 360.0
 """Width of a sheet that stands in a page, in its own units."""
@@ -115,7 +115,7 @@ def figure(length: Fraction, units: Units) -> str:
 
     A length that a tape can show has no decimals in inches; a wire or a sheet of mesh is gauged.
     """
-    if units == "inch" and length >= TAPED and SIXTY_FOURTH.step.denominator % length.denominator:
+    if units == "inch" and length >= TAPED and not is_mark(length):
         return f"{mixed(length, SIXTY_FOURTH)} in"
     return limit_text(length, units)
 

@@ -29,8 +29,7 @@ from hivecalc.drawing.canvas import (
 from hivecalc.drawing.labels import SHEET, draw_measures
 from hivecalc.drawing.layout import LETTER, LINE, Point, spread, text_width
 from hivecalc.drawing.svg import Data, Picture
-from hivecalc.fractions_in_words import UNIT as NAME
-from hivecalc.length import MM, SIXTY_FOURTH, Length, Units, mixed
+from hivecalc.length import MM, SIGN_OF, SIXTY_FOURTH, Length, Units, mixed
 
 UNIT: dict[Units, Length] = {"inch": Fraction(1), "mm": MM}
 # From one mark to the next, and from one number to the next, in the tape's own units.
@@ -147,7 +146,7 @@ def burnt_inch_tape(length: Length, units: Units = "inch") -> Picture:
     The length is the board's own, in inches. Raises ValueError where the reading would be below
     zero or above 1200 in.
     """
-    start, begin = f"{BURNT[units]} {NAME[units]}", BURNT[units] * UNIT[units]
+    start, begin = f"{BURNT[units]} {SIGN_OF[units]}", BURNT[units] * UNIT[units]
     reading = length + begin
     words = (
         f"The board begins at the {start} mark. The tape reads {figure(reading, units)}. Take off "
@@ -242,7 +241,7 @@ def _draw_measured(
 
 def _counted(reading: Length, units: Units) -> str:
     """Where a reading is, in marks past a number: what eyes count on the tape."""
-    position, step, name = reading / UNIT[units], MARKS[units][0], NAME[units]
+    position, step, name = reading / UNIT[units], MARKS[units][0], SIGN_OF[units]
     number = position // NUMBERS[units][0] * NUMBERS[units][0]
     marks, beyond = divmod(position - number, step)
     where = f"of {step} {name} past {number} {name}"

@@ -15,7 +15,7 @@ from hivecalc.components import built, how_many, values
 from hivecalc.derivation import title
 from hivecalc.fit import FIT, findings
 from hivecalc.hive import MEASUREMENTS, Hive
-from hivecalc.length import Length, Rounding, Units, shown, with_unit
+from hivecalc.length import Length, Rounding, Units, ends_within, shown, with_unit
 from hivecalc.space import Held, Joint, Loose, OnTheLine, assembled, fasteners, held, joints, run_of
 from hivecalc.workshop.boards import CutBoard
 from hivecalc.workshop.needs import Piece, Tagged
@@ -314,7 +314,7 @@ def amount(money: Money) -> str:
     sign, size = "−" if money < 0 else "", abs(money)
     if size.denominator == 1:
         return f"{sign}{size.numerator:,}"
-    if 10_000 % size.denominator:
+    if not ends_within(size, 4):
         size = Fraction(round(size * 100), 100)
     whole, parts = divmod(size * 10_000, 10_000)
     return f"{sign}{int(whole):,}.{f'{int(parts):04}'.rstrip('0').ljust(2, '0')}"

@@ -19,6 +19,7 @@ from hivecalc.hive.measurements import Measurement, entry
 from hivecalc.length import (
     MILLIMETRE,
     MM,
+    SIGN_OF,
     TENTH_MM,
     UNITS,
     Length,
@@ -362,7 +363,7 @@ def _goods(row: _Row, *, at_hand: bool = False) -> Goods:
         row.number(SHEET_LENGTH if sheet else BOARD_LENGTH),
     )
     text = " x ".join(written(size, row.units) for size in (sizes if sheet else sizes[2:]))
-    unnamed = f"{material} of {text} {'mm' if row.units == 'mm' else 'in'}"
+    unnamed = f"{material} of {text} {SIGN_OF[row.units]}"
     name = row.read("name", line_of, unnamed)
     straight = sheet or row.read("straight", _yes_or_no, unread=True)
     count = int(row.number(COUNT, _INCH)) if "count" in row.given or at_hand else None
