@@ -98,7 +98,11 @@ class _Stud:
             rows = packed(self._dims(view), view.left, WIDTH - MARGIN)
             bottom = draw_dims(canvas, "bottom", view.bottom, rows) + MARGIN
             draw_dims(canvas, "left", view.left, self._upright(view))
-        draw_labels(canvas, "top", view.top - 20, self._rips(view), (view.left, WIDTH - MARGIN))
+        through = [k for k in self.section.places["kerf"] if k.high == up]
+        said = ("first rip", "last rip") if len(through) > 1 else ("only rip",)
+        ends = zip(said, through[:: max(1, len(through) - 1)], strict=False)
+        rips = [Label(Text((word,)), (view.x(k.x + k.wide / 2), view.top)) for word, k in ends]
+        draw_labels(canvas, "top", view.top - 20, rips, (view.left, WIDTH - MARGIN))
         bottom = canvas.paragraphs(words if captioned else legend, bottom)
         return canvas.picture(STUD, " ".join(words), bottom + MARGIN, name)
 
@@ -130,12 +134,6 @@ class _Stud:
         whole = self._dim("stud", up, view.y(up), view.y(0))
         dims = [whole] if high == up else [strip, whole]
         return packed(dims, view.top - STUD_ROOM / 2, float("inf"))
-
-    def _rips(self, view: View) -> list[Label]:
-        through = [k for k in self.section.places["kerf"] if k.high == self.section.sides[1]]
-        words = ("first rip", "last rip") if len(through) > 1 else ("only rip",)
-        ends = zip(words, through[:: max(1, len(through) - 1)], strict=False)
-        return [Label(Text((word,)), (view.x(k.x + k.wide / 2), view.top)) for word, k in ends]
 
 
 # ── a rip seen from the end ──────────────────────────────────────────────────────────────────────

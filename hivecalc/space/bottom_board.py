@@ -77,28 +77,21 @@ def _frame(pieces: CutPieces) -> Iterator[Solid]:
 
 def _runners(pieces: CutPieces, layer: str, height: Length) -> Iterator[Solid]:
     """The two side runners against their rails and the front runner between them."""
-    v, thickness, ripped = pieces.values, pieces.values["stud_thickness"], _ripped(pieces, layer)
+    v, thickness = pieces.values, pieces.values["stud_thickness"]
     z, y = starting_at(height), centred_on(v["hive_length"] / 2)
-    # turned as meant, where its height is neither side of the strip
     flat, on_edge = (FLAT_LENGTHWAYS, FLAT_ACROSS), (ON_EDGE_LENGTHWAYS, ON_EDGE_ACROSS)
-    meant = flat if layer == "upper" else on_edge
     lies = {v["strip_wide"]: on_edge, v["strip_narrow"]: flat}
-    lengthways, across = lies.get(v[f"bottom_board.{layer}_runner_height"], meant)
+    high = pieces.size(f"{layer}_runner", "height")
+    if high not in lies:  # no side of the strip is as high: another one is ripped, turned as meant
+        lies[high], upright = (flat, "thickness") if layer == "upper" else (on_edge, "width")
+        sizes = (f"bottom_board.{layer}_{side}_runner_{upright}" for side in ("side", "front"))
+        pieces = CutPieces(COMPONENT, {**v, **dict.fromkeys(sizes, high)})
+    lengthways, across = lies[high]
     rails = ("left", starting_at(thickness)), ("right", ending_at(v["hive_width"] - thickness))
     for place, x in rails:
-        yield ripped.piece(f"{layer}_side_runner", place, lengthways, (x, y, z))
+        yield pieces.piece(f"{layer}_side_runner", place, lengthways, (x, y, z))
     x, y = centred_on(v["hive_width"] / 2), starting_at(thickness)
-    yield ripped.piece(f"{layer}_front_runner", "", across, (x, y, z))
-
-
-def _ripped(pieces: CutPieces, layer: str) -> CutPieces:
-    """The pieces with a layer's runners as high as they stand, where no side of the strip is."""
-    height = pieces.size(f"{layer}_runner", "height")
-    if height in (pieces.values["strip_narrow"], pieces.values["strip_wide"]):
-        return pieces
-    upright = "thickness" if layer == "upper" else "width"
-    runners = (f"bottom_board.{layer}_{side}_runner_{upright}" for side in ("side", "front"))
-    return CutPieces(COMPONENT, {**pieces.values, **dict.fromkeys(runners, height)})
+    yield pieces.piece(f"{layer}_front_runner", "", across, (x, y, z))
 
 
 def _screen(pieces: CutPieces, height: Length) -> Iterator[Solid]:
