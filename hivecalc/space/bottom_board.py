@@ -25,14 +25,15 @@ from hivecalc.space.meeting import (
 from hivecalc.space.solids import (
     FLAT_ACROSS,
     FLAT_LENGTHWAYS,
+    NOTHING,
     ON_EDGE_ACROSS,
     ON_EDGE_LENGTHWAYS,
-    Along,
     CutPieces,
     Profile,
     Solid,
     centred_on,
     ending_at,
+    hive_outline,
     starting_at,
 )
 
@@ -49,7 +50,7 @@ def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
     middle = centred_on(values["hive_width"] / 2), centred_on(values["hive_length"] / 2)
     return (
         *_frame(pieces),
-        *_runners(pieces, "lower", Fraction(0)),
+        *_runners(pieces, "lower", NOTHING),
         pieces.piece("panel", "", FLAT_LENGTHWAYS, (*middle, starting_at(runners))),
         *_runners(pieces, "upper", slot_top),
         *_screen(pieces, slot_top + values["bottom_board.upper_runner_height"]),
@@ -59,20 +60,19 @@ def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
 
 def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
     """What the bottom board meets: the box above, a plain block that rests on the rails."""
-    nothing, top = Fraction(0), values["stud_width"]
-    x, y = (nothing, values["hive_width"]), (nothing, values["hive_length"])
-    return (CutPieces(COMPONENT, values).stand_in("box_above", x, y, (top, top + top)),)
+    pieces, top = CutPieces(COMPONENT, values), values["stud_width"]
+    return (pieces.stand_in("box_above", *hive_outline(values), (top, top + top)),)
 
 
 def _frame(pieces: CutPieces) -> Iterator[Solid]:
     v = pieces.values
-    outside, ground = starting_at(Fraction(0)), starting_at(Fraction(0))
-    for place, x in (("left", outside), ("right", ending_at(v["hive_width"]))):
-        yield pieces.piece("side_rail", place, ON_EDGE_LENGTHWAYS, (x, outside, ground))
+    corner = starting_at(NOTHING)
+    for place, x in (("left", corner), ("right", ending_at(v["hive_width"]))):
+        yield pieces.piece("side_rail", place, ON_EDGE_LENGTHWAYS, (x, corner, corner))
     between = starting_at(v["stud_thickness"])
-    yield pieces.piece("front_rail", "", ON_EDGE_ACROSS, (between, outside, ground))
+    yield pieces.piece("front_rail", "", ON_EDGE_ACROSS, (between, corner, corner))
     back = ending_at(v["hive_length"])
-    yield pieces.piece("back_rail", "", ON_EDGE_ACROSS, (outside, back, ground))
+    yield pieces.piece("back_rail", "", ON_EDGE_ACROSS, (corner, back, corner))
 
 
 def _runners(pieces: CutPieces, layer: str, height: Length) -> Iterator[Solid]:
@@ -127,11 +127,10 @@ def _screen(pieces: CutPieces, height: Length) -> Iterator[Solid]:
 
 def _landing_board(pieces: CutPieces) -> Solid:
     """A board that falls to the front from the front rail's top, its rear edge bevelled."""
-    along: Along = ("length", "width", "thickness")
-    _, width, thickness = pieces.cut("landing_board", along)
+    _, width, thickness = pieces.cut("landing_board", FLAT_ACROSS)
     top = pieces.values["stud_width"] - pieces.values["entrance_height"]
     profile = landing_profile(top, width, thickness)
-    return pieces.prism("landing_board", "", along, starting_at(Fraction(0)), profile)
+    return pieces.prism("landing_board", "", FLAT_ACROSS, starting_at(NOTHING), profile)
 
 
 def landing_profile(top: Length, width: Length, thickness: Length) -> Profile:
@@ -142,7 +141,7 @@ def landing_profile(top: Length, width: Length, thickness: Length) -> Profile:
     front = (-width * COSINE, top - width * SINE)
     below = (front[0] + thickness * SINE, front[1] - thickness * COSINE)
     heel = top - thickness * (COSINE + SINE * SINE / COSINE)
-    return ((Fraction(0), heel), (Fraction(0), top), front, below)
+    return ((NOTHING, heel), (NOTHING, top), front, below)
 
 
 def joints(_: Mapping[str, Fraction]) -> tuple[Joint, ...]:

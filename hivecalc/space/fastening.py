@@ -14,7 +14,7 @@ from hivecalc import part
 from hivecalc.length import Length
 from hivecalc.space.meeting import Held, Hold, Joint, OnTheLine
 from hivecalc.space.roof import cosine, fall
-from hivecalc.space.solids import Solid
+from hivecalc.space.solids import NOTHING, Solid
 from hivecalc.space.stacking import MODULES
 
 Side: TypeAlias = Literal["left", "right", "front", "back"]
@@ -199,7 +199,7 @@ def run_of(way: Hold, joint: Joint, pieces: Mapping[str, Solid]) -> Length:
     both = [pieces[label] for label in joint[:2]]
     cut = [solid for solid in both if solid.cut]
     if not cut:
-        return Fraction(0)
+        return NOTHING
     beside = cut[0].along.index(way.along)
     runs = (s.cut[s.along.index(way.along)] if s.cut else s.size[beside] for s in both)
     return min(runs)

@@ -362,8 +362,12 @@ def near(first: Solid, second: Solid) -> bool:
     )
 
 
-# ── pieces in their places ────────────────────────────────────────────────────────────────────────
+def hive_outline(values: Mapping[str, Fraction]) -> tuple[Interval, Interval]:
+    """From where to where the hive reaches across and along."""
+    return (NOTHING, values["hive_width"]), (NOTHING, values["hive_length"])
 
+
+# ── pieces in their places ────────────────────────────────────────────────────────────────────────
 
 Along: TypeAlias = tuple[str, str, str]
 Spot: TypeAlias = Callable[[Length], Interval]

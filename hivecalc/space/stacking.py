@@ -24,6 +24,7 @@ from hivecalc.space.solids import (
     Block,
     Interval,
     Solid,
+    hive_outline,
     intervals_meet,
     rectangle,
 )
@@ -90,7 +91,7 @@ def _outline(values: Mapping[str, Fraction], built: Collection[str]) -> tuple[In
     """From where to where the box reaches; the hive itself is one where none is given."""
     if any(c in built for c in BOXES):
         return box.outline(values)
-    return (NOTHING, values["hive_width"]), (NOTHING, values["hive_length"])
+    return hive_outline(values)
 
 
 def overall_height(stack: Iterable[Solid]) -> Length:
