@@ -19,8 +19,6 @@ from hivecalc.space.stacking import MODULES
 
 Side: TypeAlias = Literal["left", "right", "front", "back"]
 Sheet: TypeAlias = Literal["cover", "deck"]
-RoofScrew: TypeAlias = Literal["cover_screw", "deck_screw"]
-
 SIDES: Final[tuple[Side, ...]] = ("front", "back", "left", "right")
 LEAST_A_SIDE: Final = 3  # deck screws
 
@@ -53,7 +51,7 @@ class Screw:
     screw is in the row of the front or the back.
     """
 
-    fastener: RoofScrew
+    fastener: Literal["cover_screw", "deck_screw"]
     side: Side
     x: Length
     y: Length
