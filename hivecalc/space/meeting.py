@@ -6,7 +6,6 @@ What holds a joint is all common practice, no published source.
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property
 from itertools import combinations, product
 from math import prod
 from typing import Final, Literal, TypeAlias
@@ -46,16 +45,6 @@ class Overlap:
     first: Solid
     second: Solid
     blocks: tuple[Block, ...]
-
-    @cached_property
-    def size(self) -> Size:
-        """How far what they share reaches along x, y and z."""
-        return size_of(hull(b.extents for b in self.blocks))
-
-    @cached_property
-    def volume(self) -> Length:
-        """The volume that they share, in cubic inches."""
-        return sum((b.volume for b in self.blocks), NOTHING)
 
     def depth(self, axis: Axis) -> Length:
         """How deep one runs into the other along an axis, at the deepest place."""
