@@ -9,7 +9,7 @@ an inch, values those of `components.values`.
     stacked(values, built)           the whole hive as it stands in the field
     skirt_laps(stack), ways(stack)   what only the whole shows
     weights(values, built)           what it weighs, empty and full
-    screws(values), screw_row(...)   where the roof's screws stand
+    screw_row(values, side)          where the roof's screws stand
     held(joints, component)          how each joint is held
     overlaps(solids), contacts(solids), gap(a, b, axis)
     consequences(true, changed)      what a wrong cut does
@@ -31,7 +31,6 @@ from hivecalc.space.fastening import (
     matches,
     run_of,
     screw_row,
-    screws,
 )
 from hivecalc.space.meeting import (
     Contact,
@@ -65,7 +64,7 @@ __all__ = [
     "Joint", "Loose", "NoPieceError", "OnTheLine", "ScrewRow", "Side", "Solid", "Weight",
     "assembled", "box_height", "consequences", "contacts", "fasteners", "feet", "gap", "held",
     "is_kind", "joints", "layers", "matches", "material_of", "only_these", "overall_height",
-    "overlaps", "run_of", "screw_row", "screws", "sizes_of_pieces", "skirt_laps", "solids",
+    "overlaps", "run_of", "screw_row", "sizes_of_pieces", "skirt_laps", "solids",
     "stacked", "surroundings", "ways", "weights",
 ]  # fmt: skip
 
