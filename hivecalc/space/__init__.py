@@ -7,7 +7,7 @@ an inch, values those of `components.values`.
     solids(values, component)        every piece of a component in its place
     surroundings(values, component)  what the component meets, as plain blocks
     stacked(values, built)           the whole hive as it stands in the field
-    skirt_laps(stack), ways(stack)   what only the whole shows
+    skirt_laps(stack), way_in(stack) what only the whole shows
     weights(values, built)           what it weighs, empty and full
     screw_row(values, side)          where the roof's screws stand
     held(joints, component)          how each joint is held
@@ -54,7 +54,7 @@ from hivecalc.space.stacking import (
     overall_height,
     skirt_laps,
     stacked,
-    ways,
+    way_in,
     weights,
 )
 from hivecalc.space.wrong_cuts import Consequence, consequences, only_these, sizes_of_pieces
@@ -65,7 +65,7 @@ __all__ = [
     "assembled", "box_height", "consequences", "contacts", "fasteners", "feet", "gap", "held",
     "is_kind", "joints", "layers", "matches", "material_of", "only_these", "overall_height",
     "overlaps", "run_of", "screw_row", "sizes_of_pieces", "skirt_laps", "solids",
-    "stacked", "surroundings", "ways", "weights",
+    "stacked", "surroundings", "way_in", "weights",
 ]  # fmt: skip
 
 
