@@ -286,9 +286,8 @@ class Held:
     """How one kind of joint is held: which fastener goes through which piece and into which.
 
     `item` is the measurement that gives the fastener's length. The joint runs along one size of the
-    pieces, as far as the piece that has less of it; glued, it takes one line of glue so long. A
-    `square` fastener goes straight from one into the other. An axis is given where two kinds of
-    pieces meet along several; `where` says what to heed when it is driven.
+    pieces, as far as the piece that has less of it; glued, it takes one line of glue so long. An
+    axis is given where two kinds of pieces meet along several.
     """
 
     through: str
@@ -297,9 +296,7 @@ class Held:
     count: Every | Each | OnTheLine
     along: Along = "length"
     glued: bool = False
-    square: bool = True
     axis: Axis | None = None
-    where: str = ""
 
 
 @dataclass(frozen=True)

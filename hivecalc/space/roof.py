@@ -249,15 +249,13 @@ def joints(values: Mapping[str, Fraction]) -> tuple[Joint, ...]:
     )
 
 
-_LOW: Final = "In its lower half, clear of the screws that come down through the deck."
-
 HELD: Final[tuple[Hold, ...]] = (
     Held("rim side", "rim front", "frame_screw", Each(2), "width", glued=True),
-    Held("rim side", "rim back", "frame_screw", Each(2), "width", glued=True, where=_LOW),
+    Held("rim side", "rim back", "frame_screw", Each(2), "width", glued=True),
     Held("deck", "rim side", "deck_screw", OnTheLine()),
     Held("deck", "rim front", "deck_screw", OnTheLine()),
     Held("deck", "rim back", "deck_screw", OnTheLine()),
-    Held("cover", "deck", "cover_screw", OnTheLine(), square=False),
+    Held("cover", "deck", "cover_screw", OnTheLine()),
     Held("roof retainer", "rim side", "long_brad", BRADS),
     Held("skirt side", "rim side", "long_brad", BRADS, glued=True),
     Held("skirt end", "rim front", "long_brad", BRADS, glued=True),
