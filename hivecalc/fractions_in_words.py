@@ -12,7 +12,7 @@ from fractions import Fraction
 from math import lcm
 from typing import Final, Literal, TypeAlias
 
-from hivecalc.length import Length, Units, decimal_inches, written
+from hivecalc.length import SIGN_OF, Length, Units, decimal_inches, is_mark, written
 from hivecalc.support.faults import sentence
 
 StepKind: TypeAlias = Literal[
@@ -20,9 +20,7 @@ StepKind: TypeAlias = Literal[
     "lacking", "result",
 ]  # fmt: skip
 
-FINEST: Final = 64
 HALF: Final = 2
-UNIT: Final[Mapping[Units, str]] = {"inch": "in", "mm": "mm"}
 PARTS: Final = {
     2: "halves",
     4: "quarters",
@@ -217,7 +215,7 @@ def _operation_steps(operation: Operation, units: Units) -> list[SumStep]:
         raise ValueError(f"a board can't be {_read(min(sizes))} in long")
     if sign == "−" and sizes[1] > sizes[0]:
         return [_lacking(sizes[0], sizes[1], units)]
-    on_tape = not any(FINEST % size.denominator for size in lengths)
+    on_tape = all(map(is_mark, lengths))
     make = _IN_STEPS.get(sign)
     if units == "mm" or not on_tape or make is None or (sign == "÷" and sizes[1] != HALF):
         return [_at_once(operation, units)]
@@ -335,7 +333,7 @@ def _equal_parts(lengths: Iterable[Length], bottom: int) -> Iterator[SumStep]:
 def _lacking(whole: Length, off: Length, units: Units) -> SumStep:
     before = tuple(Figure(v, written(v, units)) for v in (whole, off))
     lacks = Figure(off - whole, written(off - whole, units))
-    had, taken, lack = (f"{f.text} {UNIT[units]}" for f in (*before, lacks))
+    had, taken, lack = (f"{f.text} {SIGN_OF[units]}" for f in (*before, lacks))
     text = f"{taken} can’t come off {had}:"
     return SumStep(
         "lacking", before, lacks, f"{text} {lack} is lacking.", f"{text} how much is lacking?"
@@ -356,7 +354,7 @@ def _at_once(operation: Operation, units: Units) -> SumStep:
     text = decimal_inches(total) if ratio else written(total, units)
     if "≈" not in text and any("≈" in f.text for f in before):
         text = f"≈ {text}"
-    done, unit = sentence(_done(operation, units)), "" if ratio else f" {UNIT[units]}"
+    done, unit = sentence(_done(operation, units)), "" if ratio else f" {SIGN_OF[units]}"
     verb = " =" if done[:1].isdigit() else " is"
     words = f"{done}{'' if verb == ' =' and '≈' in text else verb} {text}{unit}."
     kind: StepKind = "divide" if ratio else _AT_ONCE[sign]

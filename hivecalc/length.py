@@ -20,6 +20,8 @@ Ratio: TypeAlias = Fraction
 Count: TypeAlias = int
 Units: TypeAlias = Literal["inch", "mm"]
 UNITS: Final[tuple[Units, ...]] = ("inch", "mm")
+SIGN_OF: Final[dict[Units, str]] = {"inch": "in", "mm": "mm"}
+"""What stands behind a number."""
 
 _IN_EITHER_UNIT: Final = re.compile(r"\[([^|\]]*)\|([^|\]]*)\]")
 
@@ -154,7 +156,11 @@ def length_from_text(text: str, units: Units = "inch") -> Length:
     fault = _fault_of_rest(found) or _fault_of_number(found, units) or _fault_of_feet(found)
     if fault:
         raise _refusal(text, fault, units)
-    return _value(found, units)
+    value = _numeral(found)
+    if found["feet"]:
+        return _FOOT * int(found["feet"]) + value
+    unit = found["unit"] or units
+    return value * _METRIC[unit] if unit in _METRIC else value
 
 
 _SPACELESS: Final = re.compile(r" *([0-9]+)[/⁄](2|4|8|16|32|64)( *[^0-9 ].*)?")
@@ -184,14 +190,6 @@ def likely_meant(text: str, near: Length, units: Units = "inch") -> Length | Non
     ]
     nearest = min(meant, key=lambda one: abs(one - near), default=written_as)
     return nearest if abs(nearest - near) < abs(written_as - near) else None
-
-
-def _value(found: re.Match[str], units: Units) -> Length:
-    value = _numeral(found)
-    if found["feet"]:
-        return _FOOT * int(found["feet"]) + value
-    unit = found["unit"] or units
-    return value * _METRIC[unit] if unit in _METRIC else value
 
 
 def _numeral(found: re.Match[str]) -> Fraction:
@@ -284,6 +282,16 @@ def rounded(
     up towards larger, below zero as well.
     """
     return _on_marks(length, grid.step, rounding)
+
+
+def is_mark(length: Length) -> bool:
+    """Whether a length is a mark of a tape in inches, down to 1/64 in."""
+    return not SIXTY_FOURTH.step.denominator % length.denominator
+
+
+def ends_within(value: Fraction, places: Count) -> bool:
+    """Whether a number is a decimal of so many places at most."""
+    return not int(10**places) % value.denominator
 
 
 def _on_marks(value: Fraction, step: Fraction, rounding: Rounding) -> Fraction:
@@ -404,8 +412,8 @@ def written(length: Length, units: Units = "inch") -> str:
     """
     if units == "mm":
         value = length / MM
-        return _decimal(value, 3 if _ends_within(value, 3) else 1)
-    if 64 % length.denominator and _ends_within(length, 4):
+        return _decimal(value, 3 if ends_within(value, 3) else 1)
+    if 64 % length.denominator and ends_within(length, 4):
         return _decimal_text(length)
     return mixed(length, SIXTY_FOURTH)
 
@@ -417,7 +425,7 @@ def with_unit(units: Units, *lengths: Length) -> str:
     ('31 1/2 in', '600 × 1250 mm')
     """
     said = " × ".join(written(each, units) for each in lengths)
-    return f"{said} {'mm' if units == 'mm' else 'in'}"
+    return f"{said} {SIGN_OF[units]}"
 
 
 def in_either_unit(units: Units, *lengths: Length) -> str:
@@ -461,7 +469,7 @@ def by_the_tape(length: Length, units: Units = "inch") -> str:
 
     In inches it is named by the nearest 1/32 where it is not a mark down to 1/64. Above zero only.
     """
-    if units == "mm" or not SIXTY_FOURTH.step.denominator % length.denominator:
+    if units == "mm" or is_mark(length):
         return with_unit(units, length)
     mark = rounded(length, THIRTY_SECOND)
     if not mark:
@@ -517,7 +525,3 @@ def _decimal_text(value: Fraction) -> str:
     whole, tail = divmod(abs(value.numerator) * 10**places // value.denominator, 10**places)
     sign = "−" if value.numerator < 0 else ""
     return f"{sign}{whole}.{tail:0{places}d}".rstrip("0").rstrip(".")
-
-
-def _ends_within(value: Fraction, places: Count) -> bool:
-    return not int(10**places) % value.denominator

@@ -9,9 +9,8 @@ from hypothesis import strategies as st
 
 from hivecalc.components import checked
 from hivecalc.hive import (
-    BOX_SIZES,
-    HIVE_SIZES,
     MEASUREMENTS,
+    SIZED_BY,
     Hive,
     HiveFaults,
     changed,
@@ -115,7 +114,7 @@ def near(name: str, units: Units) -> st.SearchStrategy[Fraction]:
     return st.integers(ceil(first / step), floor(last / step)).map(lambda n: n * step)
 
 
-LOOSE = [n for n in MEASUREMENTS if n not in {*HIVE_SIZES, *BOX_SIZES, "frames"}]
+LOOSE = [n for n in MEASUREMENTS if n not in SIZED_BY]
 SOME = st.lists(st.sampled_from(LOOSE), max_size=12, unique=True)
 
 

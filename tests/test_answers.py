@@ -334,11 +334,13 @@ def test_what_a_newer_version_has_added_further_down_is_left_alone(path):
     with refused("“hivecalc-answers/2”"):
         entered(answers, "14")
     assert path.read_bytes() == later
-    path.write_bytes(HEADER.replace(b"/1", b"/2") + b'{"a": "b"}\n' * 400_000)  # or a large one
+    later = HEADER.replace(b"/1", b"/2") + b'{"a": "b"}\n' * 400_000  # or a large one
+    path.write_bytes(later)
     answers = Answers(path, DEMO.name)
     assert answers.all() == []
-    with refused("“hivecalc-answers/2”"):
+    with refused("bigger than 4 MB"):
         entered(answers, "14")
+    assert path.read_bytes() == later
 
 
 def test_answers_of_another_hive_are_told_and_kept(path):
@@ -438,38 +440,42 @@ def test_a_header_taken_out_is_told_and_comes_with_the_next_answer(path):
     assert (len(answers.all()), answers.faults) == (2, ())
 
 
-# ── a hundred megabytes ───────────────────────────────────────────────────────────────────────
+# ── far too big ───────────────────────────────────────────────────────────────────────────────
 
 READING = """
 from hivecalc.answers import Answers
 answers = Answers(sys.argv[1], "Orchard hive")
-found = answers.all()
-print(len(found), found[-1].answer, *answers.faults, sep="\\n")
+print(len(answers.all()), *answers.faults, sep="\\n")
 """
 
 
-def test_of_100_mb_the_newest_are_read_and_nothing_is_lost(path):
+def test_a_file_bigger_than_4_mb_is_told_in_a_sentence_and_left_alone(path):
     line = json.dumps(GOOD).encode() + b"\n"
-    block = line * (1_000_000 // len(line))
+    held = HEADER + line * ((4_000_000 - len(HEADER)) // len(line))
+    path.write_bytes(held)
+    assert len(Answers(path, DEMO.name).all()) > 20_000
+    path.write_bytes(held + line)
+    answers = Answers(path, DEMO.name)
+    assert answers.all() == []
+    (fault,) = answers.faults
+    assert "bigger than 4 MB, more than one learner's answers; it stays as it is" in str(fault)
+    assert answers.closed == fault
+    with refused("until you move it to another folder"):
+        entered(answers, "15")
+    assert path.read_bytes() == held + line
+
+
+def test_of_100_mb_no_more_is_read_than_may_be(path):
     with path.open("wb") as file:
         file.write(HEADER)
-        for _ in range(101):
-            file.write(block)
-        file.write(b"damaged\n")
-    lines, size = 101 * (1_000_000 // len(line)) + 2, path.stat().st_size
-    entered(Answers(path, DEMO.name), "15")
-    assert path.stat().st_size < size + 200
-    megabytes, _, (count, last, *faults) = in_a_process(READING, path)
-    assert 20_000 < int(count) <= 4_000_000 // len(line)
-    assert last == "15"
+        file.truncate(100_000_000)
+    megabytes, _, (count, *faults) = in_a_process(READING, path)
+    assert (count, len(faults)) == ("0", 1)
     assert megabytes < 60
-    assert len(faults) == 2
-    assert "it has 100 MB, more than one learner's answers; the newest are read" in faults[0]
-    assert f"line {lines}: " in faults[1]
 
 
 def test_one_endless_line_is_one_fault(path):
-    path.write_bytes(HEADER + b"x" * 9_000_000)
+    path.write_bytes(HEADER + b"x" * 3_000_000)
     answers = Answers(path, DEMO.name)
     assert (answers.all(), len(answers.faults)) == ([], 1)
     entered(answers, "14")

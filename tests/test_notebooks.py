@@ -15,8 +15,8 @@ from ipywidgets import Widget
 from ipywidgets.widgets.widget import _instances
 from traitlets.config import Config
 
+from hivecalc.course_folder import HIVE_VARIABLE
 from hivecalc.course_folder.copying import prepare
-from hivecalc.course_folder.serving import HIVE_VARIABLE
 from hivecalc.length import length_from_text
 from tests.hives import HIVES
 from tests.jupyter_rig import ROOT, cells, make_jupyter_home, notebooks

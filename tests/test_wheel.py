@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from hivecalc.course_folder.copying import HIVE_FILE
+from hivecalc.course_folder import HIVE_FILE
 from tests.jupyter_rig import FOLDERS, ROOT, notebooks
 
 SOURCES = ("hivecalc", *FOLDERS)

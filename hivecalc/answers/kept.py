@@ -27,7 +27,7 @@ from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
-from typing import BinaryIO, Final, get_args
+from typing import Final, get_args
 
 from hivecalc.hive import Fault, HiveFaults
 from hivecalc.judging import Judgement, Verdict
@@ -38,26 +38,16 @@ SCHEMA: Final = "hivecalc-answers/1"
 STEPS: Final = ("#prediction", "#chain", "#sum", "#shown", "#done")
 """What stands behind a dimension's name where an answer is a step on the way to it."""
 MOST_READ: Final = 4_000_000
-"""Bytes of a file that are read, the newest: more than twenty thousand answers."""
+"""Bytes of a file that is read: more than twenty thousand answers."""
 MOST_KEPT: Final = 1_000
 """Characters of an answer that are kept; none that can be read has more than 60."""
 
-NOT_SHOWN: Final = "the answers in it can't be shown"
-NOT_SAVED: Final = "the answer was judged, but it is not saved"
-CLOSED: Final = "nothing in it is changed, and no answer is saved until you get a newer hivecalc"
-LEFT_OUT: Final = "this line is left out and stays as it is, and all others are read"
-
 _KINDS: Final = {kind: kind for kind in get_args(Judgement)}
 _YEARS: Final = range(1900, 3000)
-_CHUNK: Final = 1 << 20
 
 
 def answers_path(hive_file: Path) -> Path:
-    """Where the answers for a hive file are kept: beside it.
-
-    >>> answers_path(Path("course/my-hive.toml")).name
-    'my-hive-answers.jsonl'
-    """
+    """Where the answers for a hive file are kept: beside it."""
     return hive_file.with_name(f"{hive_file.stem}-answers.jsonl")
 
 
@@ -126,14 +116,19 @@ class Answers:
         """
         if when.utcoffset() is None:
             raise ValueError("The time of an answer needs its offset from UTC.")
+        before = self._reading()
+        if before.closed:
+            raise HiveFaults([before.closed])
         slips = tuple(slip.name for slip in verdict.slips)
-        hive = self.hive or self._reading().hive or ""
+        hive = self.hive or before.hive or ""
         cut = answer if len(answer) <= MOST_KEPT else f"{answer[:MOST_KEPT]}…"
         new = Answer(asked, cut, verdict.verdict, slips, when.replace(microsecond=0), hive)
-        said = {"when": new.when.isoformat(), "asked": asked, "answer": cut,
-                "verdict": new.verdict, "slips": list(slips)}  # fmt: skip
-        lines = "".join(f"{json.dumps(line)}\n" for line in (*self._header(), said)).encode()
-        with system_faults(self.path, NOT_SAVED):
+        said = [{"when": new.when.isoformat(), "asked": asked, "answer": cut,
+                 "verdict": new.verdict, "slips": list(slips)}]  # fmt: skip
+        if before.hive is None or self.hive not in {"", before.hive}:
+            said.insert(0, {"schema": SCHEMA, "hive": self.hive})
+        lines = "".join(f"{json.dumps(line)}\n" for line in said).encode()
+        with system_faults(self.path, "the answer was judged, but it is not saved"):
             append(self.path, lines)
         self._take_added(lines)
         for watcher in self._watchers:
@@ -147,14 +142,6 @@ class Answers:
             for line in lines.splitlines():
                 self._last_reading.take(0, line)
             self._stamp = now
-
-    def _header(self) -> Iterator[Mapping[str, object]]:
-        """The header that has to stand before the next answer, if any."""
-        found = self._reading()
-        if found.closed:
-            raise HiveFaults([found.closed])
-        if found.hive is None or self.hive not in {"", found.hive}:
-            yield {"schema": SCHEMA, "hive": self.hive}
 
     def _reading(self) -> "_Reading":
         """What the file says; read anew only if it has changed."""
@@ -179,7 +166,8 @@ def _stamp(path: Path) -> tuple[int, ...]:
 class _Reading:
     """What was found in a file: its answers, its faults, the hive that its last header names.
 
-    A file is closed, for the reason given, if it is of another version: nothing may be added.
+    A file is closed, for the reason given, if it is of another version or too big: nothing may be
+    added.
     """
 
     place: str
@@ -202,20 +190,27 @@ class _Reading:
         except RefusedError as refused:
             self.more += len(self.faults) >= MOST_FAULTS
             if not self.more:
-                fault = Fault(f"{self.place}, line {number}", str(refused), LEFT_OUT)
+                left_out = "this line is left out and stays as it is, and all others are read"
+                fault = Fault(f"{self.place}, line {number}", str(refused), left_out)
                 self.faults.append(fault)
 
     def _take_header(self, said: Mapping[str, object]) -> None:
         schema, hive = said["schema"], said.get("hive")
         if schema != SCHEMA:  # no more is taken: what stands from here on has an unknown form
             found = quoted(str(schema))
-            version = f"{found} is a version of answers that this hivecalc does not know"
-            self.closed = Fault(self.place, version, CLOSED)
-            self.faults.append(self.closed)
+            self.close(
+                f"{found} is a version of answers that this hivecalc does not know",
+                "nothing in it is changed, and no answer is saved until you get a newer hivecalc",
+            )
         elif isinstance(hive, str):
             self.hive = hive
         else:
             raise RefusedError("this header names no hive")
+
+    def close(self, found: str, accepted: str) -> None:
+        """Take nothing more and let nothing be added, for this reason."""
+        self.closed = Fault(self.place, found, accepted)
+        self.faults.append(self.closed)
 
     def about_hive(self, hive: str) -> Iterator[Fault]:
         """What there is to say about the file as a whole."""
@@ -230,36 +225,23 @@ class _Reading:
 
 
 def _read(path: Path) -> _Reading:
-    found = _Reading(escaped(str(path)))
+    found, data = _Reading(escaped(str(path))), b""
     try:
-        with system_faults(path, NOT_SHOWN):
-            if ordinary_mode(path) is None:
-                return found
-            with path.open("rb") as file:
-                passed = _passed_over(file)
-                if passed:
-                    found.take(1, file.readline(_CHUNK))
-                    mb = os.fstat(file.fileno()).st_size // 1_000_000
-                    only = f"it has {mb} MB, more than one learner's answers"
-                    newest = "the newest are read, and none is lost"
-                    found.faults.append(Fault(found.place, only, newest))
-                    file.seek(-MOST_READ, os.SEEK_END)
-                    file.readline()  # to the first line that begins in the newest part
-                for number, line in enumerate(file, passed + 1):
-                    found.take(number, line)
+        with system_faults(path, "the answers in it can't be shown"):
+            if ordinary_mode(path) is not None:
+                with path.open("rb") as file:
+                    data = file.read(MOST_READ + 1)
     except HiveFaults as error:
         found.faults += error.faults
+    if len(data) > MOST_READ:
+        found.close(
+            "this file is bigger than 4 MB, more than one learner's answers",
+            "it stays as it is, and no answer is saved until you move it to another folder",
+        )
+        return found
+    for number, line in enumerate(data.split(b"\n"), 1):
+        found.take(number, line)
     return found
-
-
-def _passed_over(file: BinaryIO) -> int:
-    """How many lines of a file too big stand before the newest part; none of any other file."""
-    left = max(0, os.fstat(file.fileno()).st_size - MOST_READ)
-    lines = 1 if left else 0
-    while left and (chunk := file.read(min(left, _CHUNK))):
-        left, lines = left - len(chunk), lines + chunk.count(b"\n")
-    file.seek(0)
-    return lines
 
 
 def _object(line: bytes) -> Mapping[str, object]:

@@ -45,7 +45,6 @@ class AnswerRow:
 
 
 _Numbered: TypeAlias = Iterator[tuple[int, Callable[[int], AnswerRow]]]
-_Lines: TypeAlias = Iterable[tuple[int, str]]
 
 
 def rows_in(path: Path) -> list[AnswerRow | Fault]:
@@ -82,7 +81,7 @@ def _numbered(path: Path) -> _Numbered:
 # ── CSV ───────────────────────────────────────────────────────────────────────────────────────
 
 
-def _csv_rows(path: Path, lines: _Lines) -> _Numbered:
+def _csv_rows(path: Path, lines: Iterable[tuple[int, str]]) -> _Numbered:
     (_, first), *others = lines
     sign = max(",;\t", key=first.count)
     try:

@@ -48,8 +48,12 @@ def exit_status(arguments: Sequence[str]) -> int:
     except KeyboardInterrupt:
         click.echo("Stopped; nothing is half written.", err=True)
         return INTERRUPTED
-    except OSError as error:
-        return _output_fault(error)
+    except OSError as error:  # standard output broke; a reader that closed it has had enough
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        if isinstance(error, BrokenPipeError):
+            return DONE
+        click.echo(f"The answer could not be written: {reason(error)}.", err=True)
+        return INPUT_AT_FAULT
     except (HiveFaults, UnknownNameError, click.ClickException) as error:
         texts = [_sentence(error) if isinstance(error, click.ClickException) else str(error)]
         if isinstance(error, HiveFaults):
@@ -75,12 +79,3 @@ def _sentence(error: click.ClickException) -> str:
     else:
         found = error.message if near else error.format_message()
     return f"{' '.join(found.split()).rstrip('.')}; {hint}"
-
-
-def _output_fault(error: OSError) -> int:
-    """Tell that standard output broke; a reader that closed it has had enough."""
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-    if isinstance(error, BrokenPipeError):
-        return DONE
-    click.echo(f"The answer could not be written: {reason(error)}.", err=True)
-    return INPUT_AT_FAULT

@@ -28,8 +28,7 @@ from hivecalc.cli.shared import (
 from hivecalc.components import built, checked, opened_hive
 from hivecalc.document import Paper
 from hivecalc.hive import (
-    BOX_SIZES,
-    HIVE_SIZES,
+    SIZED_BY,
     Fault,
     Hive,
     HiveFaults,
@@ -42,7 +41,6 @@ from hivecalc.length import MM, UNITS, Grid, Units
 from hivecalc.support.faults import escaped, quoted
 from hivecalc.workshop.yard import yard_text
 
-FIRST_IN_MM: Final = {"hive_length": 588 * MM, "hive_width": 442 * MM}
 METRIC: Final = re.compile(r"[0-9] *(?:mm|cm|m) *$")
 IN_INCHES: Final = re.compile(r"""[0-9] *(?:in|ft|["'″′]|/[0-9])""")
 
@@ -95,8 +93,9 @@ def _new_text(settings: Mapping[str, str]) -> str:
     """Return a hive file's text, with the demo hive's size if no size is set."""
     lengths = {name: text for name, text in settings.items() if name != "units"}
     units = _units(settings.get("units"), lengths)
-    sized = bool(lengths.keys() & {*HIVE_SIZES, *BOX_SIZES, "frames"})
-    first = FIRST_IN_MM if units == "mm" else demo_hive().measured
+    sized = bool(lengths.keys() & {*SIZED_BY})
+    in_mm = {"hive_length": 588 * MM, "hive_width": 442 * MM}
+    first = in_mm if units == "mm" else demo_hive().measured
     start = Hive("My hive", units, {} if sized else first, {})
     hive = checked(changed(start, lengths)) if lengths else start
     return ("" if sized else FIRST_SIZES) + hive_text(hive)

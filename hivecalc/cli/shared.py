@@ -101,9 +101,6 @@ def examples(*lines: str) -> str:
 
 # ── the dimension that a word from the shell means ───────────────────────────────────────────
 
-_A_BOX = "give a box or frames, in the hive file or with --set frames=10"
-_WAYS_TO_HAVE = {"inner_cover": 'give inner_cover = "yes" in the hive file'}
-
 
 def plain(name: str) -> str:
     """Return a name as it is known, from one in words."""
@@ -135,10 +132,12 @@ def _named_so(names: Collection[str], known: Iterable[str]) -> list[str]:
 
 def _unknown_name(name: str, hive: Hive) -> Fault:
     known = {**DIMENSIONS.dimensions, **MEASUREMENTS}
-    for unbuilt in [name] if name in known else _named_so({name}, known):
-        component = unbuilt.rpartition(".")[0]
-        found = f"this hive has no {title(component or name)}"
-        return Fault(name, found, _WAYS_TO_HAVE.get(component, _A_BOX))
+    if unbuilt := [name] if name in known else _named_so({name}, known):
+        component = unbuilt[0].rpartition(".")[0]
+        accepted = "give a box or frames, in the hive file or with --set frames=10"
+        if component == "inner_cover":
+            accepted = 'give inner_cover = "yes" in the hive file'
+        return Fault(name, f"this hive has no {title(component or name)}", accepted)
     here = _known(hive)
     short = nearest_names(name, {n.rpartition(".")[2] for n in here})
     near = nearest_names(name, here) if "." in name else _named_so(short, here)

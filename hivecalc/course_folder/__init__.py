@@ -2,14 +2,6 @@
 
 Here: what belongs to it, what it was given, and where the learner stopped; `copying` makes it and
 brings it up to date, `serving` shows it.
-
-The originals stay clean. A newer original takes the place of a copy only while the learner has not
-changed that copy; otherwise it is laid beside it. Running a notebook changes nothing. What was
-copied is kept in a manifest in the folder; a manifest that cannot be trusted counts for nothing,
-and every file is then the learner's.
-
-Lessons find the learner's hive file by the environment variable HIVECALC_HIVE, which holds its
-whole path and is set for every kernel that is started from here.
 """
 
 import hashlib
@@ -26,6 +18,9 @@ from hivecalc import __version__
 from hivecalc.hive import Fault, HiveFaults, write_whole
 
 FOLDERS: Final = ("workbook", "exercises", "solutions")
+HIVE_FILE: Final = "my-hive.toml"
+HIVE_VARIABLE: Final = "HIVECALC_HIVE"
+"""Holds the whole path of the learner's hive file, in every kernel that is started from here."""
 PACKAGE: Final = Path(__file__).parent.parent
 RENAMED: Final[Mapping[str, str]] = {
     "workbook/14-your-hive-book.ipynb": "workbook/15-your-hive-book.ipynb"
@@ -37,9 +32,6 @@ RENAMED: Final[Mapping[str, str]] = {
 
 def originals() -> Path:
     """Folder that holds workbook, exercises and solutions as they came with this version.
-
-    >>> (originals() / "workbook").is_dir()
-    True
 
     That is hivecalc/notebooks where a wheel was installed, and the top of a clone. Raises
     HiveFaults where neither is there.
@@ -128,8 +120,7 @@ def prints(name: str, data: bytes) -> Prints:
 def manifest(folder: Path) -> tuple[dict[str, Prints], int | None]:
     """Prints of each original that a folder was given last, and the edition of the course.
 
-    >>> manifest(Path("no such folder"))
-    ({}, None)
+    A manifest that cannot be trusted counts for nothing, and every file is then the learner's.
     """
     try:
         with (folder / MANIFEST).open("rb") as file:
@@ -166,11 +157,7 @@ PLACES: Final = Path(".hivecalc", "places")
 
 
 def worked_in(folder: Path) -> list[str]:
-    """The names of the lessons that were worked in, the last one first.
-
-    >>> worked_in(Path("no such folder"))
-    []
-    """
+    """The names of the lessons that were worked in, the last one first."""
     noted = list[tuple[int, str]]()
     for note in _notes(folder):
         name = f"{note.parent.name}/{note.name.removesuffix('.json')}"

@@ -1,4 +1,8 @@
-"""The course folder: what is copied into it, and what is never overwritten."""
+"""The course folder: what is copied into it, and what is never overwritten.
+
+The originals stay clean. A newer one takes the place of a copy only while the learner has not
+changed that copy; otherwise it is laid beside it. Running a notebook changes nothing.
+"""
 
 import os
 import time
@@ -14,6 +18,7 @@ from hivecalc import __version__
 from hivecalc.components import changed_since_first_edition, opened_hive
 from hivecalc.course_folder import (
     FOLDERS,
+    HIVE_FILE,
     NOTHING,
     PLACES,
     RENAMED,
@@ -33,8 +38,6 @@ from hivecalc.hive import Fault, HiveFaults, demo_hive, hive_from_file, hive_tex
 from hivecalc.support.files import PART, reason
 from hivecalc.workshop.yard import YARD_FILE, yard_text
 
-HIVE_FILE: Final = "my-hive.toml"
-FOLDER_VARIABLE: Final = "HIVECALC_COURSE"
 FEW: Final = 5  # files that are named
 OLD: Final = 24 * 60 * 60  # seconds after which nobody writes a file any more
 
@@ -68,7 +71,6 @@ class Course:
         return self.left_off or self.lesson
 
 
-KEEPS_NOTHING: Final = "nothing that you do could be kept there, as it can only be read"
 ELSEWHERE: Final = "give another course folder with --folder PATH"
 
 
@@ -80,7 +82,7 @@ def usual_folder(environment: Mapping[str, str] = os.environ) -> Path:
     >>> usual_folder({}).name
     'hivecalc-course'
     """
-    return Path(environment.get(FOLDER_VARIABLE) or Path("~", "hivecalc-course"))
+    return Path(environment.get("HIVECALC_COURSE") or Path("~", "hivecalc-course"))
 
 
 def prepare(folder: Path, hive_file: Path | None = None, source: Path | None = None) -> Course:
@@ -105,9 +107,14 @@ def prepare(folder: Path, hive_file: Path | None = None, source: Path | None = N
         course = Course(place, lesson)
         _write_all(course, files, hive_file)
     except (OSError, RuntimeError) as error:  # RuntimeError: links in a circle, no home folder
-        raise _fault(folder, error) from None
+        named, found = folder, str(error).rstrip(".")
+        if isinstance(error, OSError):
+            named, found = error.filename or folder, reason(error)
+        fault = Fault(str(named), found[:1].lower() + found[1:], ELSEWHERE)
+        raise HiveFaults([fault]) from None
     if not os.access(place, os.W_OK):
-        raise HiveFaults([Fault(str(place), KEEPS_NOTHING, ELSEWHERE)])
+        found = "nothing that you do could be kept there, as it can only be read"
+        raise HiveFaults([Fault(str(place), found, ELSEWHERE)])
     return replace(course, left_off=next(iter(worked_in(place)), None))
 
 
@@ -227,10 +234,3 @@ def _sweep(folder: Path) -> None:
         with suppress(OSError):
             if PART.fullmatch(path.name) and time.time() - path.stat().st_mtime > OLD:
                 path.unlink()
-
-
-def _fault(folder: Path, error: OSError | RuntimeError) -> HiveFaults:
-    named, found = folder, str(error).rstrip(".")
-    if isinstance(error, OSError):
-        named, found = error.filename or folder, reason(error)
-    return HiveFaults([Fault(str(named), found[:1].lower() + found[1:], ELSEWHERE)])

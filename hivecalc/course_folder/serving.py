@@ -25,7 +25,7 @@ from pathlib import Path
 from typing import Final
 from urllib.parse import quote, urlsplit
 
-from hivecalc.course_folder import PACKAGE
+from hivecalc.course_folder import HIVE_VARIABLE, PACKAGE
 from hivecalc.course_folder.copying import Course, usual_folder, write
 from hivecalc.hive import HiveFaults
 
@@ -53,7 +53,6 @@ LEADS_ASTRAY: Final = frozenset({
 })  # fmt: skip
 """By these the user leads a Jupyter of their own to another page, other settings and kernels."""
 
-HIVE_VARIABLE: Final = "HIVECALC_HIVE"
 WORKSPACES: Final = Path(".hivecalc", "workspaces")
 """Where in the course folder JupyterLab keeps what stands open, so that two courses do not mix."""
 IDENTITY: Final = "jupyter_server.auth.identity.PasswordIdentityProvider"
@@ -61,7 +60,6 @@ IDENTITY: Final = "jupyter_server.auth.identity.PasswordIdentityProvider"
 UNUSED: Final = ("jupyter_lsp", "jupyter_server_terminals")
 """Parts of the server that no lesson needs."""
 
-QUIET_KERNEL: Final = "c.IPKernelApp.log_level = 40  # errors, and no advice on networks\n"
 IDLE: Final = 20 * 60  # seconds after which the kernel of a lesson that nobody has open ends
 PATIENCE: Final = 5  # seconds before a server that says nothing counts as gone
 PAUSE: Final = 0.1  # seconds between two looks whether JupyterLab answers
@@ -131,11 +129,7 @@ class Address:
 
 
 def running(course: Course) -> Address | None:
-    """Address of a JupyterLab that `hivecalc open` started on this course folder and that answers.
-
-    >>> running(Course(Path("no such folder"), "workbook/00-start.ipynb")) is None
-    True
-    """
+    """Address of a JupyterLab that `hivecalc open` started on this folder and that answers."""
     found = _addresses(course, runs_already=True)
     return next((address for address in found if _shows_lessons(address)), None)
 
@@ -157,6 +151,9 @@ def _addresses(course: Course, key: str = "", *, runs_already: bool = False) -> 
     """
     from jupyter_core.paths import jupyter_runtime_dir  # noqa: PLC0415 - only `open` needs it
 
+    stop = STOP
+    if course.folder != usual_folder().expanduser().resolve():
+        stop = f"{STOP} --folder {shlex.quote(str(course.folder))}"
     for path in Path(jupyter_runtime_dir()).glob("jpserver-*.json"):
         with suppress(OSError, ValueError, LookupError, TypeError, RecursionError):
             server = json.loads(path.read_bytes())
@@ -165,14 +162,7 @@ def _addresses(course: Course, key: str = "", *, runs_already: bool = False) -> 
                 page = path.with_name(f"{path.stem}-open.html")
                 where = (server["url"], int(server["port"]), token)
                 goes_on = course.left_off is not None
-                stop = _stop(course)
                 yield Address(*where, course.opens, page, runs_already, goes_on, stop)
-
-
-def _stop(course: Course) -> str:
-    """The command that stops what runs on a course folder; it names one that is not the usual."""
-    usual = usual_folder().expanduser().resolve()
-    return STOP if course.folder == usual else f"{STOP} --folder {shlex.quote(str(course.folder))}"
 
 
 def _listens(address: Address) -> bool:
@@ -227,11 +217,7 @@ def lab_command(course: Course) -> list[str]:
 
 
 def lab_environment(course: Course, environment: Mapping[str, str] = os.environ) -> dict[str, str]:
-    """Environment of JupyterLab and its kernels: this one, settings of its own, the hive file.
-
-    >>> lab_environment(Course(Path("course"), ""), {"LANG": "C"})["HIVECALC_HIVE"]
-    'course/my-hive.toml'
-    """
+    """Environment of JupyterLab and its kernels: this one, settings of its own, the hive file."""
     from jupyter_core.paths import jupyter_config_dir  # noqa: PLC0415 - only `open` needs it
 
     theirs = environment.get("JUPYTER_CONFIG_DIR") or jupyter_config_dir()
@@ -248,11 +234,7 @@ def lab_environment(course: Course, environment: Mapping[str, str] = os.environ)
 
 
 def shows_browser(environment: Mapping[str, str] = os.environ) -> bool:
-    """Whether a browser can show up where this runs.
-
-    >>> shows_browser({}) and sys.platform == "linux"
-    False
-    """
+    """Whether a browser can show up where this runs."""
     screen = environment.keys() & {"DISPLAY", "WAYLAND_DISPLAY", "BROWSER"}
     if sys.platform not in {"win32", "darwin"} and not screen:
         return False
@@ -314,7 +296,8 @@ def _start(course: Course, key: str) -> subprocess.Popen[bytes]:
     with suppress(OSError):  # Jupyter does without
         profile = Path(environment["IPYTHONDIR"], "profile_default")
         profile.mkdir(parents=True, exist_ok=True)
-        (profile / "ipython_kernel_config.py").write_text(QUIET_KERNEL)
+        quiet = "c.IPKernelApp.log_level = 40  # errors, and no advice on networks\n"
+        (profile / "ipython_kernel_config.py").write_text(quiet)
     lab = subprocess.Popen(  # noqa: S603 - our own command
         lab_command(course),
         bufsize=0,

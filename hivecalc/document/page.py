@@ -75,12 +75,7 @@ def _escaped(text: str) -> str:
 
 
 def document_html(document: Document, paper: Paper = "a4") -> str:
-    """A document as one HTML page that needs no other file, and prints on this paper.
-
-    >>> page = document_html(Document("Hive & Co", ()), "letter")
-    >>> page.startswith("<!DOCTYPE html>"), "Hive &amp; Co" in page, "size: letter" in page
-    (True, True, True)
-    """
+    """A document as one HTML page that needs no other file, and prints on this paper."""
     style = (resources.files(__package__) / "page.css").read_text() + PRINTED % SIZES[paper]
     head = (
         Html('<meta charset="utf-8">'),
@@ -242,8 +237,10 @@ def _block_data(block: Block) -> dict[str, object]:
     if isinstance(block, Rows):
         block = as_table(block)
     data = {name: _harmless(value) for name, value in asdict(block).items() if name != "svg"}
-    drawn = {"svg": _lettered(block.svg)} if isinstance(block, Picture) else {}
-    return {"kind": type(block).__name__.lower(), **data, **drawn}
+    if isinstance(block, Picture):  # in letters that are at hand, narrower than those it was for
+        family = "font-family='Libertinus Serif'"
+        data["svg"] = re.sub("font-family='[^']*'", family, block.svg)
+    return {"kind": type(block).__name__.lower(), **data}
 
 
 def _harmless(value: object) -> object:
@@ -256,8 +253,3 @@ def _harmless(value: object) -> object:
             return [_harmless(inner) for inner in value]
         case _:
             return value
-
-
-def _lettered(svg: str) -> str:
-    """A drawing in letters that are at hand: narrower than those it was laid out for."""
-    return re.sub("font-family='[^']*'", "font-family='Libertinus Serif'", svg)

@@ -36,11 +36,7 @@ from hivecalc.support.faults import escaped
 def written(
     report: Report, form: Form, *, across: int | None = None, paper: Paper = "a4"
 ) -> str | bytes:
-    r"""A report in one form; `across` is how wide a terminal is, `paper` what a PDF is for.
-
-    >>> written(Report(lambda: Document("", ()), lambda: Rows(("a",), [[1]]), dict), "csv")
-    'a\n1\n'
-    """
+    """A report in one form; `across` is how wide a terminal is, `paper` what a PDF is for."""
     match form:
         case "text":
             return document_text(report.document(), across)

@@ -15,7 +15,6 @@ from hivecalc import fractions_in_words as sums
 from hivecalc.derivation import Step, line, title
 from hivecalc.exercise.options import Offered
 from hivecalc.exercise.record import (
-    UNIT,
     Exercise,
     Numbers,
     Stage,
@@ -26,6 +25,7 @@ from hivecalc.fractions_in_words import SumStep, formula_steps
 from hivecalc.judging import Question, SizeOfHive, question
 from hivecalc.length import (
     MM,
+    SIGN_OF,
     SIXTEENTH,
     LengthError,
     Units,
@@ -69,7 +69,7 @@ def lines(asked: Question, given: Mapping[str, str]) -> tuple[StepLine, ...]:
 
 def _of_step(step: Step, asked: Question) -> list[StepLine]:
     name, ratio = title(step.dimension), asked.dimension.kind == "ratio"
-    unit = "" if ratio and step.dimension == asked.dimension.name else f" {UNIT[asked.units]}"
+    unit = "" if ratio and step.dimension == asked.dimension.name else f" {SIGN_OF[asked.units]}"
     equals = "" if step.shown.startswith("≈") else "= "
     return [
         StepLine(f"{name} = {step.formula}", f"{name} = ?"),
@@ -122,7 +122,7 @@ def _reading(mark: Fraction, units: Units) -> Iterator[StepLine]:
     yield _line(f"The number before the arrow is {number}.")
     marks = f"{count} of the shortest marks further"
     yield _line(f"Past it the arrow is {marks}: {parts}.", hard=True)
-    yield _line(f"The tape reads {written(mark, units)} {UNIT[units]}.")
+    yield _line(f"The tape reads {written(mark, units)} {SIGN_OF[units]}.")
 
 
 def _converted(asked: Question, name: str, text: str) -> Iterator[str]:
@@ -169,8 +169,10 @@ def faded(asked: Question, given: Mapping[str, str], stage: Stage) -> tuple[str,
         texts = [one.text for one in worked[:hard]]
         return (*texts, _half_open(worked[hard].text), *(one.open for one in worked[hard + 1 :]))
     before, (_, numbers, value) = worked[:-3], worked[-3:]
-    formula = f"{asked.dimension.title} = {_without_counts(asked)}"
-    return (*(one.text for one in before), formula, numbers.open, value.open)
+    words = {p: title(name) for p, name in asked.dimension.full_names.items()}
+    formula = line(_opened(asked.dimension.expression), {**words, "?": "?"})
+    opened = f"{asked.dimension.title} = {formula}", numbers.open, value.open
+    return (*(one.text for one in before), *opened)
 
 
 def _half_open(text: str) -> str:
@@ -179,25 +181,17 @@ def _half_open(text: str) -> str:
     return text[: last.start()] + "?" + text[last.end() :]
 
 
-def _without_counts(asked: Question) -> str:
-    """The formula in words, with a "?" for how often each thing counts that is added or taken."""
-    words = {p: title(name) for p, name in asked.dimension.full_names.items()}
-    return line(_opened(asked.dimension.expression), {**words, "?": "?"})
-
-
 def _opened(expression: ast.expr) -> ast.expr:
+    """A formula with a "?" for how often each thing counts that is added or taken off."""
     if not isinstance(expression, ast.BinOp) or isinstance(expression.op, ast.Mult):
         return expression
     if isinstance(expression.op, ast.Div):
         return ast.BinOp(_opened(expression.left), expression.op, expression.right)
-    counted = ast.BinOp(ast.Name(id="?"), ast.Mult(), _core(expression.right))
-    return ast.BinOp(_opened(expression.left), expression.op, counted)
-
-
-def _core(term: ast.expr) -> ast.expr:
+    term = expression.right
     if isinstance(term, ast.BinOp) and isinstance(term.op, ast.Mult | ast.Div):
-        return term.right if isinstance(term.left, ast.Constant) else term.left
-    return term
+        term = term.right if isinstance(term.left, ast.Constant) else term.left
+    counted = ast.BinOp(ast.Name(id="?"), ast.Mult(), term)
+    return ast.BinOp(_opened(expression.left), expression.op, counted)
 
 
 # ── hints ──────────────────────────────────────────────────────────────────────────────────────
@@ -239,22 +233,10 @@ QUESTIONS: Final = {
     "sleeve.skin_end_length": "Which edges does the skin at the end cover, and at how many sides?",
 }
 """What to look at first, by dimension; for others the question of the slip shown first will do."""
-EYE: Final = "Put your eye straight over the arrow. Between which two numbers does it stand?"
 CHAIN: Final = (
     "Take off what the piece stands between or makes room for, add what it reaches over, and count "
     "each as often as it is there."
 )
-BOTH_ENDS: Final = "At which mark does the board begin, and between which two numbers does it end?"
-READING: Final = "Find the number before the arrow. Then count the shortest marks: "
-SHORTEST: Final[dict[Units, str]] = {"inch": "sixteen make an inch.", "mm": "each is 1 mm more."}
-NO_FIGURES: Final = "Put your numbers into the rule, and work from left to right."
-LANDMARKS: Final = ("whole inch", "quarter", "half", "three-quarter mark")
-LANDMARKS_MM: Final = ("the one with the number", "the one half-way to the next number")
-FROM_THERE: Final = "Count the shortest marks from there."
-ON_LONGER: Final = (
-    "The arrow stands on one of the longer marks: into how many parts do they cut the inch?"
-)
-BURNT: Final = " Then take off the mark at which you began."
 ORDERS: Final = {
     "longest first": (
         "Which piece could still be cut from another one that was spoilt?",
@@ -316,7 +298,9 @@ def _made(
 def _first(exercise: Exercise, asked: Question) -> str:
     """What to look at first: at the tape, at the piece itself, or as the slip shown first asks."""
     if "mark" in asked.dimension.inputs:
-        return BOTH_ENDS if "first_mark" in asked.dimension.inputs else EYE
+        if "first_mark" in asked.dimension.inputs:
+            return "At which mark does the board begin, and between which two numbers does it end?"
+        return "Put your eye straight over the arrow. Between which two numbers does it stand?"
     if asked.dimension.name in QUESTIONS:
         return QUESTIONS[asked.dimension.name]
     first = (w.question for s in exercise.slips[:1] for w in asked.wrong if w.slip.name == s)
@@ -325,7 +309,8 @@ def _first(exercise: Exercise, asked: Question) -> str:
 
 def _rule(asked: Question) -> str:
     if "mark" in asked.dimension.inputs:
-        return READING + SHORTEST[asked.units]
+        shortest = "sixteen make an inch" if asked.units == "inch" else "each is 1 mm more"
+        return f"Find the number before the arrow. Then count the shortest marks: {shortest}."
     expression = asked.dimension.expression
     if _is_one_sum(asked) and isinstance(expression, ast.BinOp):
         return RULES[type(expression.op)]
@@ -344,8 +329,9 @@ def _is_one_sum(asked: Question) -> bool:
 
 def _almost(asked: Question) -> str:
     if "mark" in asked.dimension.inputs:
-        end = BURNT if len(asked.dimension.inputs) > 1 else ""
-        return landmark(asked.values["mark"], asked.units) + end
+        before = landmark(asked.values["mark"], asked.units)
+        burnt = len(asked.dimension.inputs) > 1
+        return f"{before} Then take off the mark at which you began." if burnt else before
     *_, last = asked.steps()
     if isinstance(asked.dimension.expression, ast.Name):
         return f"It is the {last.formula} itself: nothing is added and nothing comes off."
@@ -353,7 +339,9 @@ def _almost(asked: Question) -> str:
     text = f"{begun}{_as_far_as_hard(asked)}"
     if gives_away(text, last.value):
         text = f"{begun}Only the sum is left to do."
-    return NO_FIGURES if gives_away(text, last.value) else text
+    if gives_away(text, last.value):
+        return "Put your numbers into the rule, and work from left to right."
+    return text
 
 
 def _as_far_as_hard(asked: Question) -> str:
@@ -371,15 +359,16 @@ def landmark(mark: Fraction, units: Units) -> str:
     >>> landmark(Fraction(139, 8), "inch")
     'The longer mark just before the arrow is the quarter. Count the shortest marks from there.'
     """
+    on = "Count the shortest marks from there."
     if units == "mm":
-        name = LANDMARKS_MM[mark / MM % 10 >= 5]  # noqa: PLR2004 - half of ten marks
-        return f"The longer mark at or before the arrow is {name}. {FROM_THERE}"
-    count, beyond = divmod(mark % 1 / SIXTEENTH.step, 4)
-    return (
-        f"The longer mark just before the arrow is the {LANDMARKS[int(count)]}. {FROM_THERE}"
-        if beyond
-        else ON_LONGER
-    )
+        half_way = mark / MM % 10 >= 5  # noqa: PLR2004 - half of ten marks
+        name = "the one half-way to the next number" if half_way else "the one with the number"
+        return f"The longer mark at or before the arrow is {name}. {on}"
+    quarters, beyond = divmod(mark % 1 / SIXTEENTH.step, 4)
+    if beyond:
+        name = ("whole inch", "quarter", "half", "three-quarter mark")[int(quarters)]
+        return f"The longer mark just before the arrow is the {name}. {on}"
+    return "The arrow stands on one of the longer marks: into how many parts do they cut the inch?"
 
 
 def _of_count(numbers: Numbers, asked: Question) -> Hints:

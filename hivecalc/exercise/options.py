@@ -20,15 +20,14 @@ from hivecalc.exercise.record import Exercise, Numbers, Option, asked_for, with_
 from hivecalc.fit import Finding, broken, findings, is_allowed
 from hivecalc.judging import (
     Candidate,
-    Question,
     Verdict,
     Wrong,
     named_slips,
     plain,
     question,
     slip_verdict,
+    spoken,
 )
-from hivecalc.judging import in_units as said
 from hivecalc.judging.chain import rules_in_words
 from hivecalc.length import LengthError, Units, by_the_tape, length_from_text, millimetres
 from hivecalc.measuring import Squareness, squareness
@@ -66,7 +65,7 @@ def _pieces(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     shown = [w for w in asked.wrong if w.slip.name in exercise.slips]
     for value in {asked.value, *(w.value for w in shown)}:
         wrong = tuple(w for w in shown if w.value == value)
-        yield Option(said(value, asked.units), value == asked.value, value, wrong)
+        yield Option(spoken(value, asked.units), value == asked.value, value, wrong)
 
 
 def _chains(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
@@ -87,17 +86,19 @@ def _effects(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
         question(n.hive, exercise.asks) for n in (numbers, with_change(numbers, exercise.change))
     )
     right = new.value - old.value
-    by_slip = dict[Fraction, list[Wrong]]()
-    for wrong, change in _changes_by_slip(exercise, old, new):
-        by_slip.setdefault(change, []).append(wrong)
+    by_slip = dict[Fraction, list[Wrong]]()  # made before the change and after it
+    after = {(w.slip.name, w.what, w.other): w.value for w in new.wrong}
+    for wrong in old.wrong:
+        key = (wrong.slip.name, wrong.what, wrong.other)
+        if wrong.slip.name in exercise.slips and key in after:
+            by_slip.setdefault(after[key] - wrong.value, []).append(wrong)
     name = exercise.change.partition(" ")[0]
     step = right or abs(new.hive.measurements[name] - old.hive.measurements[name])
-    values_said = (said(v.value, numbers.units) for v in (old, new))
-    says = "Before it is {}, after it is {}.".format(*values_said)
+    was, now = (spoken(v.value, numbers.units) for v in (old, new))
     for change in sorted({right, -step, step, Fraction(0), *by_slip}):
         text = _effect(change, exercise.asks, numbers.units)
         if change == right:
-            yield Option(text, right=True, says=says)
+            yield Option(text, right=True, says=f"Before it is {was}, after it is {now}.")
         else:
             words = _no_effect(exercise, change, right)
             yield Option(text, right=False, wrong=tuple(by_slip.get(change, ())), says=words)
@@ -115,17 +116,6 @@ def _no_effect(exercise: Exercise, change: Fraction, right: Fraction) -> str:
     return f"Count how often the {measured} comes into the {asked}."
 
 
-def _changes_by_slip(
-    exercise: Exercise, old: Question, new: Question
-) -> Iterator[tuple[Wrong, Fraction]]:
-    """What the change comes to if the same slip is made before and after it."""
-    after = {(w.slip.name, w.what, w.other): w.value for w in new.wrong}
-    for wrong in old.wrong:
-        key = (wrong.slip.name, wrong.what, wrong.other)
-        if wrong.slip.name in exercise.slips and key in after:
-            yield wrong, after[key] - wrong.value
-
-
 WAYS: Final[Mapping[str, tuple[str, str]]] = {
     "length": ("longer", "shorter"),
     "width": ("wider", "narrower"),
@@ -137,7 +127,7 @@ def _effect(change: Fraction, name: str, units: Units) -> str:
     if not change:
         return "It stays the same"
     longer, shorter = WAYS.get(name.rpartition("_")[2], ("more", "less"))
-    return f"{said(abs(change), units)} {longer if change > 0 else shorter}"
+    return f"{spoken(abs(change), units)} {longer if change > 0 else shorter}"
 
 
 def _touched(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
@@ -165,7 +155,7 @@ def _orders(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     fault = partial(_fault, exercise, numbers)
     sizes = {**values(numbers.hive), **numbers.sizes} if exercise.by != "needed first" else {}
     for names in _to_choose_from(_sorted(listed, fault), listed):
-        row = "; ".join(f"{_piece(n)} {said(sizes[n], numbers.units)}" for n in names if sizes)
+        row = "; ".join(f"{_piece(n)} {spoken(sizes[n], numbers.units)}" for n in names if sizes)
         wrong = next(filter(None, (fault(a, b) for a, b in pairwise(names))), "")
         says = wrong or (f"{row}." if row else "")
         yield Option(", then ".join(map(_piece, names)), not wrong, says=says)
@@ -298,7 +288,7 @@ def _wrong_push(number: int, found: Squareness, units: Units) -> str:
         return "No box of these sides has these two diagonals, so they say nothing about it yet."
     if number == 3:  # noqa: PLR2004 - the last of PUSHES
         return "The figures are possible: there is such a box."
-    by = f"The diagonals differ by {said(abs(found.difference), units)}"
+    by = f"The diagonals differ by {spoken(abs(found.difference), units)}"
     if found.square:
         return f"{by}: that is square enough, and a push may only make it worse."
     if not number:
@@ -312,7 +302,7 @@ def _repairs(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     off = cut - values(numbers.hive)[exercise.asks]
     size = "too long" if off > 0 else "too short"
     found = "good" if is_allowed(numbers.hive, exercise.asks, cut) else size
-    by = f"It is {said(abs(off), numbers.units)} {size}. " if off else ""
+    by = f"It is {spoken(abs(off), numbers.units)} {size}. " if off else ""
     right, *_ = SAID[found]
     for number, text in enumerate(REPAIRS):
         yield Option(text, number == right, says=f"{by}{SAID[found][number]}")
@@ -348,7 +338,7 @@ def _counts(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
         needed = count * piece + (count - 1) * kerf
         fits = "go in with room to spare" if needed <= board else "need a longer board"
         says = f"{count} pieces and {count - 1} cuts between them take"
-        text = f"{says} {said(needed, numbers.units)}: they {fits}."
+        text = f"{says} {spoken(needed, numbers.units)}: they {fits}."
         yield Option(f"{count} pieces", count == right, says=text)
 
 

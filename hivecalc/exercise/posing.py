@@ -5,14 +5,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
-from typing import Any, Final
+from typing import Final
 
 from hivecalc.components import DIMENSIONS
 from hivecalc.derivation import sizes_in, title
 from hivecalc.exercise.hints import Hints, faded, hints
 from hivecalc.exercise.options import Offered, choice_verdict, done, options
 from hivecalc.exercise.record import (
-    UNIT,
     Case,
     Exercise,
     Numbers,
@@ -24,11 +23,10 @@ from hivecalc.exercise.record import (
 )
 from hivecalc.hive import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, Hive
 from hivecalc.judging import Question, SizeOfHive, Verdict, Wrong, wrong_rules
-from hivecalc.length import SIXTEENTH, Units, rounded
+from hivecalc.length import SIGN_OF, SIXTEENTH, Units, rounded
 
 ANSWERED: Final = {name for name, known in MEASUREMENTS.items() if known.kind == "answer"}
 """What is yes or no, and so no figure to reckon with."""
-FROM_CARD: Final = {"derive", "find", "chain", "part"}
 WITHOUT_FIGURES: Final = {"needed first", "built first", "too early"}
 """What is asked about an order, and needs no figures."""
 CARDS: Final = {
@@ -45,10 +43,6 @@ CARDS: Final = {
     ),
 }  # fmt: skip
 """What is given of a hive as a whole, by the measurement that it starts from."""
-ON_THE_TAPE: Final[Mapping[str, Any]] = {
-    "verdict": "right_other_form",
-    "message": "Right so far, and exact. No mark of the tape is there: to which one do you cut?",
-}
 HIDDEN: Final = "mark"
 """What a picture shows and no text says: where the arrow of a tape stands."""
 
@@ -88,7 +82,7 @@ class Posed:
     def unit(self) -> str:
         """What stands behind the right answer: "in", "mm", or nothing for a choice or a ratio."""
         ratio = any(a.dimension.kind == "ratio" for a in self.asked)
-        return "" if self.options or ratio else f" {UNIT[self.numbers.units]}"
+        return "" if self.options or ratio else f" {SIGN_OF[self.numbers.units]}"
 
     @cached_property
     def text(self) -> str:
@@ -120,7 +114,8 @@ class Posed:
     def _card(self) -> set[str]:
         """The figures of the whole hive, where the learner is to find those that are needed."""
         alone = self.case != "own" and self.exercise.stage in {"hard step", "alone"}
-        if not alone or self.exercise.kind not in FROM_CARD or not self.exercise.dimensions:
+        worked_out = self.exercise.kind in {"derive", "find", "chain", "part"}
+        if not (alone and worked_out and self.exercise.dimensions):
             return set()
         start = next((n for n in CARDS if n in self.numbers.texts), HIVE_SIZES[0])
         return set(CARDS[start])
@@ -181,7 +176,10 @@ class Posed:
         if self.exercise.dimensions:
             asks = "rounded_wrong_way" in self.exercise.slips
             on_mark = found.value is None or rounded(found.value, SIXTEENTH) == found.value
-            return replace(found, **ON_THE_TAPE if asks and found.right and not on_mark else {})
+            if not asks or not found.right or on_mark:
+                return found
+            text = "Right so far, and exact. No mark of the tape is there: to which one do you cut?"
+            return replace(found, verdict="right_other_form", message=text)
         question = self.hints[0] if found.verdict == "unexplained" else found.question
         return replace(found, dimension=self.exercise.id, question=question)
 

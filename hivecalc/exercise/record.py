@@ -26,6 +26,7 @@ from hivecalc.judging.of_hive import at_step
 from hivecalc.judging.slips import COUNTS
 from hivecalc.length import (
     MM,
+    SIGN_OF,
     SIXTEENTH,
     SIXTY_FOURTH,
     THIRTY_SECOND,
@@ -56,7 +57,6 @@ KINDS: Final[Mapping[Kind, str]] = {
     "board": "plan the board",
 }
 """What the learner is to do, in plain words."""
-UNIT: Final[Mapping[Units, str]] = {"inch": "in", "mm": "mm"}
 _ABOUT_CHANGE: Final = re.compile("^(most|least|rule) ")
 
 KERF: Final = "Each cut turns its kerf into dust, so the lengths alone promise too much."
@@ -73,7 +73,6 @@ IN_MM: Final = {
     "carry_dropped": "ten_not_carried",
 }  # fmt: skip
 """The slips with sums, tape and writing that have a twin where the tape is in mm."""
-BUILT_FROM_BOX: Final = frozenset({"frames", *BOX_SIZES})
 
 
 @dataclass(frozen=True)
@@ -203,7 +202,7 @@ class Numbers:
         """
         text = self.texts.get(name) or written(self.hive.measurements[name], self.units)
         bare = text[-1].isdigit() and name not in COUNTS
-        return f"{text} {UNIT[self.units]}" if bare else text
+        return f"{text} {SIGN_OF[self.units]}" if bare else text
 
 
 def numbers_of(text: str, units: Units = "inch") -> Numbers:
@@ -219,7 +218,7 @@ def numbers_of(text: str, units: Units = "inch") -> Numbers:
     texts = dict(given.split(" ", 1) for given in text.split(", ")) if text else {}
     settings = {n: t for n, t in texts.items() if n in MEASUREMENTS}
     hive = Hive("", units, {}, {})
-    if not BUILT_FROM_BOX & settings.keys():
+    if not settings.keys() & {"frames", *BOX_SIZES}:
         in_mm = {"hive_length": "587", "hive_width": "441"}
         hive = demo_hive() if units == "inch" else changed(hive, in_mm)
     sizes = {n: length_from_text(t, units) for n, t in texts.items() if n not in MEASUREMENTS}
@@ -233,7 +232,7 @@ def with_change(numbers: Numbers, change: str) -> Numbers:
     """
     name, text = change.split(" ", 1)
     hive = changed(numbers.hive, {name: text})
-    return Numbers(hive, numbers.sizes, {**numbers.texts, name: text}, numbers.units)
+    return replace(numbers, hive=hive, texts={**numbers.texts, name: text})
 
 
 # ── what it asks for ───────────────────────────────────────────────────────────────────────────

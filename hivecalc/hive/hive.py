@@ -14,6 +14,7 @@ from hivecalc.hive.measurements import (
     MEASUREMENTS,
     OPENINGS,
     SECTIONS,
+    SIZED_BY,
     Kind,
     Measurement,
     in_section,
@@ -188,9 +189,6 @@ def said_with_unit(value: Fraction, units: Units, kind: Kind = "length") -> str:
 
 # ── what a file or a call gives ─────────────────────────────────────────────────────────────────
 
-SIZES: Final = frozenset({*HIVE_SIZES, *BOX_SIZES, "frames"})
-"""The measurements from which the size of the hive can come."""
-
 _KNOWN: Final = "the known names stand in the file that `hivecalc new FILE` writes"
 
 
@@ -238,7 +236,7 @@ class Given:
 
     def doubt_size(self) -> None:
         """Take the size as given: it may stand in what could not be read, so none is missing."""
-        self.names |= SIZES
+        self.names.update(SIZED_BY)
 
     def place_of(self, *names: str) -> str:
         """Place of the first of these names that was given just now, else of the first."""
@@ -255,11 +253,6 @@ ROOM: Final[Mapping[Units, Fraction]] = {"inch": Fraction(4), "mm": 100 * MM}
 Runners, panel and screen go in there; 4 in leave wood for each of them, whatever is chosen within
 the measurements' ranges. Common practice, no published source.
 """
-
-_WAYS_IN: Final = (
-    "give hive_length and hive_width; or box_length, box_width and box_height; or frames"
-)
-
 
 _RELATIONS: Final = (
     ("strip_narrow", "at most", "strip_wide", "its narrow side would be the wide one"),
@@ -285,8 +278,9 @@ def faults_together(given: Given) -> Iterator[Fault]:
         for name in sizes if there else ():
             if name not in meant:
                 yield Fault(given.place_of(name), found, f"give {accepted}")
-    if meant.isdisjoint(SIZES):
-        yield Fault(given.place(""), "the hive has no size", _WAYS_IN)
+    if meant.isdisjoint(SIZED_BY):
+        ways = "give hive_length and hive_width; or box_length, box_width and box_height; or frames"
+        yield Fault(given.place(""), "the hive has no size", ways)
     if given.units:
         yield from _misfits(given, given.units)
 

@@ -274,13 +274,13 @@ into the box's board.", _FASTENER),
      "Nearer they meet in the wood, and farther they leave the corner loose."),
 )  # fmt: skip
 
-_COUNTS: Final = frozenset({"frames", "boxes"})
 ANSWERS: Final[Mapping[str, Fraction]] = {"yes": Fraction(1), "no": Fraction(0)}
 
 
 def _measurement(group: Group, row: _Row) -> Measurement:
     name, inches, mm, low, high, meaning, reason = row
-    kind: Kind = "answer" if inches in ANSWERS else "count" if name in _COUNTS else "length"
+    counted = name in {"frames", "boxes"}
+    kind: Kind = "answer" if inches in ANSWERS else "count" if counted else "length"
     defaults: dict[Units, Fraction | None] = {
         "inch": _default(kind, inches, "inch"),
         "mm": _default(kind, mm, "mm"),
@@ -317,6 +317,8 @@ OPENINGS: Final[Mapping[str, tuple[str, ...]]] = {
 SECTIONS: Final[tuple[Group, ...]] = ("measured", "chosen")
 HIVE_SIZES: Final = ("hive_length", "hive_width")
 BOX_SIZES: Final = ("box_length", "box_width", "box_height")
+SIZED_BY: Final = (*HIVE_SIZES, *BOX_SIZES, "frames")
+"""The measurements from which the size of a hive can come."""
 
 DEFAULTS: Final[Mapping[Units, Mapping[str, Fraction]]] = {
     units: {

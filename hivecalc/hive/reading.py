@@ -31,7 +31,14 @@ from hivecalc.hive.hive import (
     line_of,
     value_of,
 )
-from hivecalc.hive.measurements import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, SECTIONS, Measurement
+from hivecalc.hive.measurements import (
+    HIVE_SIZES,
+    MEASUREMENTS,
+    SECTIONS,
+    SIZED_BY,
+    Measurement,
+    entry,
+)
 from hivecalc.length import UNITS
 from hivecalc.support.faults import (
     Fault,
@@ -200,12 +207,10 @@ def _entries(
 # ── what stands beside the hive ───────────────────────────────────────────────────────────────────
 
 
-DIAGONALS: Final = Measurement(
+DIAGONALS: Final = entry(
     "diagonals",
-    "measured",
-    dict.fromkeys(UNITS),
-    Fraction(11),
-    Fraction(68),
+    "11",
+    "68",
     "The two diagonals of the hive, from front left and from front right.",
     "A hive of [8 in by 8 in has diagonals over 11 in, and one of 48 in by 48 in under 68 in|"
     "20 by 20 cm has diagonals over 28 cm, and one of 122 by 122 cm under 173 cm].",
@@ -216,15 +221,13 @@ KNOWN: Final[Mapping[str, tuple[Measurement, int]]] = {
 }
 """What has readings: what is read, and at how many places."""
 
-SIZES_IN_ORDER: Final = (*HIVE_SIZES, *BOX_SIZES, "frames")
-"""What can be set aside: the sizes from which a hive can come."""
 BESIDE: Final = ("readings", "set_aside")
 """The sections that nothing is built from."""
 
 
 def faults_beside(given: Given, section: str, table: Mapping[str, object]) -> Iterator[Fault]:
     """Keep what one of these sections says, and yield its faults."""
-    known = tuple(KNOWN) if section == "readings" else SIZES_IN_ORDER
+    known = tuple(KNOWN) if section == "readings" else SIZED_BY
     for name, value in table.items():
         place = f"{given.place(f'[{section}]')} {short(name)}"
         if name not in known:

@@ -1,7 +1,7 @@
 """A hive file written: new, with a note on each line, or the builder's own with new values."""
 
 import json
-from collections.abc import Iterator, Mapping, MutableMapping, Sequence
+from collections.abc import Iterator, Mapping, MutableMapping
 from contextlib import suppress
 from fractions import Fraction
 from pathlib import Path
@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Final, TypeAlias
 
 from hivecalc.hive.hive import UNNAMED, Given, Hive, answer_text, value_of
 from hivecalc.hive.measurements import MEASUREMENTS, Group, Measurement, in_section
-from hivecalc.hive.reading import BESIDE, faults_beside, hive_from_text
+from hivecalc.hive.reading import faults_beside, hive_from_text
 from hivecalc.length import LONGEST, Units, decimal_inches, millimetres, written
 from hivecalc.support.faults import Fault, HiveFaults, RefusedError, escaped
 from hivecalc.support.files import (
@@ -85,7 +85,7 @@ def _beside(hive: Hive) -> dict[str, dict[str, _Entry]]:
         name: _literal(MEASUREMENTS[name], value, hive.units)
         for name, value in hive.set_aside.items()
     }
-    return dict(zip(BESIDE, (readings, aside), strict=True))
+    return {"readings": readings, "set_aside": aside}
 
 
 def _line(known: Measurement, given: Fraction | None, units: Units) -> str:
@@ -191,8 +191,7 @@ def _edit_beside(document: "TOMLDocument", old: object, section: str, hive: Hive
         document.add(section, _table(section, entries))
     else:
         list(faults_beside(said, section, old))
-        kept = [hive.readings, hive.set_aside][BESIDE.index(section)]
-        now = [said.readings, said.set_aside][BESIDE.index(section)]
+        kept, now = getattr(hive, section), getattr(said, section)
         for name, entry in entries.items():
             if now.get(name) != kept[name]:
                 document[section][name] = entry
@@ -239,25 +238,22 @@ def _insert(section: "Table", name: str, value: str | int) -> None:
 
     tomlkit would put it below the notes of the next section, so what comes after is put back.
     """
-    place = _place_for(name, section.value.body)
-    after = section.value.body[place:]
+    body = section.value.body
+    noted = (n for n, (_, item) in enumerate(body, 1) if _is_note_of(name, item))
+    entries = [n for n, (key, _) in enumerate(body, 1) if key]
+    place = next(noted, max(entries, default=0))
+    after = body[place:]
     for key, _ in after:
         if key:
             section.remove(key)
-    del section.value.body[place:]
+    del body[place:]
     section.add(name, value)
     for key, item in after:
         section.append(key, item)
 
 
-def _place_for(name: str, body: Sequence[tuple[object, object]]) -> int:
-    """Where an entry goes: below a note like `# name = "1"`, else below the last entry."""
-    noted = (n for n, (_, item) in enumerate(body, 1) if _is_note_of(name, item))
-    entries = [n for n, (key, _) in enumerate(body, 1) if key]
-    return next(noted, max(entries, default=0))
-
-
 def _is_note_of(name: str, item: object) -> bool:
+    """Whether it is a line like `# name = "1"`."""
     from tomlkit.items import Comment  # noqa: PLC0415 - loaded by the caller
 
     note = item.as_string() if isinstance(item, Comment) else ""

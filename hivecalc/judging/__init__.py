@@ -16,11 +16,11 @@ from hivecalc.judging.answer import (
     NamedSlip,
     Verdict,
     doubt,
-    in_units,
     is_sane,
     named_slips,
     open_steps,
     slip_verdict,
+    spoken,
     verdict_json,
 )
 from hivecalc.judging.of_hive import SizeOfHive, questions
@@ -31,8 +31,8 @@ from hivecalc.judging.wrong_rules import wrong_rules
 
 __all__ = [
     "SLIPS", "Candidate", "Entry", "Judgement", "NamedSlip", "Question", "SizeOfHive", "Verdict",
-    "Wrong", "doubt", "in_units", "is_sane", "named_slips", "open_steps", "plain", "question",
-    "readings", "slip_verdict", "verdict", "verdict_json", "wrong_rules",
+    "Wrong", "doubt", "is_sane", "named_slips", "open_steps", "plain", "question", "readings",
+    "slip_verdict", "spoken", "verdict", "verdict_json", "wrong_rules",
 ]  # fmt: skip
 
 

@@ -12,7 +12,7 @@ from hivecalc.components import DIMENSIONS, values
 from hivecalc.derivation import Dimension, on_hive, title
 from hivecalc.fractions_in_words import formula_steps, without_result
 from hivecalc.hive import MEASUREMENTS, Hive
-from hivecalc.judging.slips import LINE, SLIPS, Form, Wrong
+from hivecalc.judging.slips import LINE, SLIP_MESSAGE, SLIPS, Form, Wrong
 from hivecalc.judging.wrong_rules import IN_INCHES, is_a_name
 from hivecalc.length import (
     MILLIMETRE,
@@ -23,6 +23,7 @@ from hivecalc.length import (
     LengthError,
     Rounding,
     Units,
+    ends_within,
     length_from_text,
     likely_meant,
     mixed,
@@ -203,33 +204,23 @@ def stands_for(entry: Entry, value: Fraction, wrong: Wrong, asked: Dimension) ->
     if not wrong.forms <= entry.forms:
         return False
     if asked.kind == "ratio":
-        place = RATIO_PLACE if _ends(answer, 3) else RATIO_PLACE / 10
-        return off <= place and _ends(answer, 4)
+        place = RATIO_PLACE if ends_within(answer, 3) else RATIO_PLACE / 10
+        return off <= place and ends_within(answer, 4)
     if off <= TENTH_OF_MM:
         return answer != 0
     if 10 * off > value:
         return False
     if wrong.slip.family == "writing":
-        return off <= HAIR and _ends(answer, 2)
+        return off <= HAIR and ends_within(answer, 2)
     marks = roundings(value, Rounding.NEAREST, entry.written_in)
     return is_at(answer, value, {*marks, rounded(value, SIXTEENTH, asked.rule.rounding)})
-
-
-def _ends(answer: Fraction, places: int) -> bool:
-    """Whether a number is a decimal of so many places at most."""
-    return not 10**places % answer.denominator
 
 
 # ── shown ─────────────────────────────────────────────────────────────────────────────────────
 
 
-def is_mark(value: Fraction) -> bool:
-    """Whether a length is a mark of a tape, down to 1/64 in."""
-    return SIXTY_FOURTH.step.denominator % value.denominator == 0
-
-
-def in_units(value: Fraction, units: Units) -> str:
-    """A length as exactly as it can be written, with its unit."""
+def spoken(value: Fraction, units: Units) -> str:
+    """A length as exactly as it can be said, with its unit and without the sign ≈."""
     return with_unit(units, value).removeprefix("≈ ")
 
 
@@ -256,16 +247,16 @@ def doubt(name: str, text: str, units: Units = "inch", just_typed: Iterable[Frac
     usual = readings[len(readings) // 2] if readings else MEASUREMENTS[name].defaults[units]
     meant = likely_meant(text, usual, units) if usual else None
     if meant is not None:
-        read, asked = in_units(value, units), in_units(meant, units)
+        read, asked = spoken(value, units), spoken(meant, units)
         return f"{text.strip()} is {read}. Did you mean {asked}?"
     if is_a_name(name, value, units):
-        said, wood = in_units(value, units), "stud" if name.startswith("stud") else "board"
+        said, wood = spoken(value, units), "stud" if name.startswith("stud") else "board"
         less = "planed, it measures less"
         if units == "inch":
-            less = f"most measure {in_units(IN_INCHES[int(value)], units)}"
+            less = f"most measure {spoken(IN_INCHES[int(value)], units)}"
         return f"{said} is the name of a {wood}; {less}. Did your tape really say so?"
     if readings and usual and abs(value - usual) > FAR * usual:
-        before = in_units(usual, units)
+        before = spoken(usual, units)
         return f"That is far from the {before} that you typed before. Is it the same size?"
     return ""
 
@@ -277,7 +268,6 @@ Judgement: TypeAlias = Literal[
 ]
 
 
-SLIP_MESSAGE: Final = "This is what you would get if"
 _FAMILIES: Final = {"rule": 0, "sums": 1, "tape": 2, "writing": 2}
 
 
@@ -453,9 +443,9 @@ def space_left_out(entry: Entry, expected: Fraction, asked: Dimension) -> Verdic
     if meant is None:
         return None
     wrong = Wrong(SLIPS["space_forgotten"], asked.name, entry.value)
-    asks = f"Did you mean {in_units(meant, entry.units)}?"
+    asks = f"Did you mean {spoken(meant, entry.units)}?"
     named = replace(named_slip(wrong, entry.units), question=asks)
-    read = f"{entry.text.strip()} reads as {in_units(entry.value, entry.units)}."
+    read = f"{entry.text.strip()} reads as {spoken(entry.value, entry.units)}."
     return replace(
         slip_verdict(asked.name, entry.text, entry.value, (named,)), message=read, tells_apart=""
     )

@@ -8,7 +8,7 @@ import ast
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from typing import Final, NamedTuple, TypeAlias
+from typing import Final, NamedTuple
 
 from hivecalc.components import DIMENSIONS
 from hivecalc.derivation import (
@@ -25,8 +25,8 @@ from hivecalc.judging.answer import (
     Judgement,
     NamedSlip,
     Verdict,
-    in_units,
     named_slip,
+    spoken,
     verdict_json,
 )
 from hivecalc.judging.of_hive import Questions, questions
@@ -45,14 +45,6 @@ from hivecalc.judging.wrong_rules import (
 MOST_COUNT: Final = 20
 """How often one size may count in a chain, added or taken off."""
 MOST_OFFERED: Final = 8
-NOTHING_IN_IT: Final = (
-    "There is nothing in this chain yet: choose a size that the piece begins with."
-)
-BELOW_NOTHING: Final = "More is taken off in this chain than there is: nothing would be left."
-SUM_OF_OWN: Final = "The sum is right: this is what your chain comes to."
-NOT_THE_SUM: Final = "This is not what your chain comes to. Do the sum once more, a step at a time."
-
-Fault: TypeAlias = tuple[str, str]  # what is wrong, and the size it is wrong with
 
 
 @dataclass(frozen=True)
@@ -117,7 +109,8 @@ def chain_verdict(hive: Hive, dimension: str, chain: Chain) -> ChainVerdict:
         raise ValueError(f"{dimension} is no plain chain of sizes")
     chain = {name: count for name, count in chain.items() if count}
     if not chain:
-        return ChainVerdict(dimension, chain, missing=tuple(true), message=NOTHING_IN_IT)
+        text = "There is nothing in this chain yet: choose a size that the piece begins with."
+        return ChainVerdict(dimension, chain, missing=tuple(true), message=text)
     return _Judge(known, DIMENSIONS.dimension(dimension), true).verdict(chain)
 
 
@@ -172,15 +165,14 @@ class _Judge:
             *(("seldom" if abs(chain[n]) < abs(form[n]) else "often", n) for n in count),
         ]
         slips = self._slips(chain)
-        question = slips[0].question if slips else self._question(faults[0], form)
+        question = slips[0].question if slips else self._question(*faults[0], form)
         text = " ".join(SAID[kind].format(what=plain(name)) for kind, name in faults)
         return ChainVerdict(
             self.asked.name, chain, missing, extra, count, sign, text, question, slips
         )
 
-    def _question(self, fault: Fault, form: Chain) -> str:
-        """What to look at again, by what is wrong and what the size is for."""
-        kind, name = fault
+    def _question(self, kind: str, name: str, form: Chain) -> str:
+        """What to look at again, by what is wrong with a size and what that is for."""
         if kind == "extra":
             return f"Look at the drawing: where does the {plain(name)} come into this size?"
         slip = _slip(kind, role_of([name]), form[name])
@@ -348,18 +340,22 @@ def sum_verdict(hive: Hive, dimension: str, chain: Chain, answer: str) -> Verdic
     if found.verdict == "unreadable":
         return found
     if expected <= 0:
-        return Verdict(dimension, answer, "unexplained", BELOW_NOTHING, value=found.value)
+        text = "More is taken off in this chain than there is: nothing would be left."
+        return Verdict(dimension, answer, "unexplained", text, value=found.value)
     if found.right:
-        listed = in_units(found.value or expected, known.units)
-        form = "" if found.verdict == "right" else f" On a cutting list it is written {listed}."
-        return Verdict(dimension, answer, found.verdict, SUM_OF_OWN + form, value=found.value)
+        text = "The sum is right: this is what your chain comes to."
+        if found.verdict != "right":
+            listed = spoken(found.value or expected, known.units)
+            text += f" On a cutting list it is written {listed}."
+        return Verdict(dimension, answer, found.verdict, text, value=found.value)
     for written in _as_written(chain, asked):
         wrong = [*wrong_sums(written, known.values, known.units)]
         wrong += misspelt(written, expected, known.units)
         found = Question(asked, sizes, known.units, wrong).verdict(answer)
         if found.verdict == "slip":
             return replace(found, tells_apart="", first_difference=None)
-    return Verdict(dimension, answer, "unexplained", NOT_THE_SUM, value=found.value)
+    text = "This is not what your chain comes to. Do the sum once more, a step at a time."
+    return Verdict(dimension, answer, "unexplained", text, value=found.value)
 
 
 def _as_written(chain: Chain, asked: Dimension) -> Iterator[Dimension]:

@@ -24,11 +24,10 @@ from hivecalc.judging.answer import (
     Entry,
     NamedSlip,
     Verdict,
-    in_units,
-    is_mark,
     is_sane,
     named_slips,
     roundings,
+    spoken,
     stands_for,
 )
 from hivecalc.judging.question import NOT_EXPECTED, Earlier, Question
@@ -45,6 +44,7 @@ from hivecalc.length import (
     LengthError,
     Rounding,
     Units,
+    is_mark,
     rounded,
     shown,
 )
@@ -213,7 +213,7 @@ class SizeOfHive(Question):
         self, entry: Entry, given: Entry, source: str, expected: Fraction
     ) -> Verdict:
         name, close = title(source), self._closeness(entry, expected)
-        said = in_units(given.value, self.units)
+        said = spoken(given.value, self.units)
         message = f"Right, worked on from your {name} of {said}{close}"
         question = ""
         if self.sizes.question(source).is_right(given):
@@ -326,7 +326,7 @@ class SizeOfHive(Question):
                 more = "more" if self._rounding is Rounding.DOWN else "less"
                 text = f"It would work, but the sum gives a little {more}. {self._reason}"
         if not self._in_form(entry):
-            text = f"This reads as {in_units(entry.value, self.units)}. {text}"
+            text = f"This reads as {spoken(entry.value, self.units)}. {text}"
         return replace(
             self._verdict(entry, "unexplained", f"{text}{self._unsafe(entry)}"),
             question=first_question(DIMENSIONS.dimensions[first]),

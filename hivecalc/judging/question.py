@@ -23,15 +23,15 @@ from hivecalc.judging.answer import (
     Verdict,
     entered,
     is_at,
-    is_mark,
     named_slips,
     roundings,
     slip_verdict,
     space_left_out,
+    spoken,
     stands_for,
 )
 from hivecalc.judging.slips import Wrong
-from hivecalc.length import SIXTEENTH, LengthError, Rounding, Units, rounded, with_unit, written
+from hivecalc.length import SIXTEENTH, LengthError, Rounding, Units, is_mark, rounded, written
 from hivecalc.support.faults import sentence
 
 NOT_EXPECTED: Final = "Not yet: this is not the value expected."
@@ -131,7 +131,7 @@ class Question:
         """The right value as it is written on a cutting list, with its unit."""
         exact = self.units == "mm" or is_mark(self.value)
         value = self.value if exact else rounded(self.value, SIXTEENTH, self._rounding)
-        return with_unit(self.units, value).removeprefix("≈ ")
+        return spoken(value, self.units)
 
     @property
     def _rounding(self) -> Rounding:

@@ -22,6 +22,7 @@ feet, as a fraction without a whole number before it.
 """
 
 LINE: Final = "is there a line like"
+SLIP_MESSAGE: Final = "This is what you would get if"
 READ: Final = "did you read it off a tape"
 COUNTS: Final = frozenset(n for n, known in MEASUREMENTS.items() if known.kind == "count")
 """Measurements that are no lengths: how many there are of something."""
@@ -107,7 +108,7 @@ class Wrong:
     @property
     def sentence(self) -> str:
         """One sentence for the learner: this is what you would get if …."""
-        return f"This is what you would get if {self.gives}."
+        return f"{SLIP_MESSAGE} {self.gives}."
 
     @property
     def question(self) -> str:

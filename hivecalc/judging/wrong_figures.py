@@ -24,6 +24,7 @@ from hivecalc.length import (
     Units,
     decimal_inches,
     feet_and_inches,
+    is_mark,
     millimetres,
     rounded,
     written,
@@ -279,7 +280,7 @@ def misspelt(dimension: Dimension, value: Fraction, units: Units) -> Iterator[Wr
 
 def spellings(value: Fraction) -> Iterator[Spelling]:
     """The slips in writing a length that is more than nothing, in inches."""
-    mark = value if not FINEST % value.denominator else rounded(value, SIXTEENTH)
+    mark = value if is_mark(value) else rounded(value, SIXTEENTH)
     yield from _of_fraction(mark)
     if value >= FOOT:
         yield from _as_feet(value)

@@ -83,7 +83,8 @@ class WrongRule:
 
 def of_wrong_rules(dimension: Dimension, values: Values, units: Units) -> Iterator[Wrong]:
     """The wrong answers of the rule's slips at one step, those that these values allow."""
-    names = _named(values, units)
+    called = {n: size_by_name(n, values[n], units) for n in WITH_A_NAME if n in values}
+    names = {n: size for n, size in called.items() if size}
     sizes = {**values, **{f"{n} by name": size for n, (size, _) in names.items()}}
     for rule in wrong_rules(dimension):
         try:
@@ -330,7 +331,7 @@ published source.
 """
 NEARLY: Final = Fraction(1, 8)
 """How far from its standard size a stud may measure and still have its name, in inches."""
-WITH_A_NAME: Final = (
+WITH_A_NAME: Final[tuple[str, ...]] = (
     "stud_thickness", "stud_width", "board_thickness", "landing_thickness", "landing_width",
 )  # fmt: skip
 
@@ -350,12 +351,6 @@ def is_a_name(measurement: str, size: Fraction, units: Units) -> bool:
     """Whether a size is one that such wood is called by and hardly ever measures."""
     names = [n * MM for n, *_ in NAMED_IN_MM] if units == "mm" else list(IN_INCHES)
     return measurement in WITH_A_NAME and size in names
-
-
-def _named(values: Values, units: Units) -> dict[str, tuple[Fraction, str]]:
-    """What the wood of this hive would measure if its names were its sizes."""
-    found = {n: size_by_name(n, values[n], units) for n in WITH_A_NAME if n in values}
-    return {n: size for n, size in found.items() if size}
 
 
 def _inch_as_25_mm(dimension: Dimension, values: Values, units: Units) -> Iterator[Wrong]:

@@ -25,7 +25,7 @@ from hivecalc.as_built import (
 )
 from hivecalc.assembly import WHOLE, Step
 from hivecalc.built import PieceSize, pieces_of
-from hivecalc.components import DIMENSIONS, built, parts, values
+from hivecalc.components import BOXES, DIMENSIONS, built, parts, values
 from hivecalc.derivation import title
 from hivecalc.drawing.frame import frame_from_above, out_of_square
 from hivecalc.drawing.in_space import in_space
@@ -51,10 +51,8 @@ from hivecalc.pages.outcomes import DIAGONALS
 from hivecalc.part import SIZES
 from hivecalc.reports.fit import SIGNS, accepted, figures, outcome_text, result_text, share_text
 from hivecalc.reports.sizes import exactly
-from hivecalc.space import BOXES
 from hivecalc.support.faults import sentence
 
-FIRST_RULE: Final = "bottom_board.panel_play_along"
 MOST_RULES: Final = 6  # rules of a trial that are listed
 
 
@@ -75,7 +73,6 @@ def rule_table(hive: Hive) -> str:
 
 
 def _named(rule: str) -> str:
-    """A rule in words, its component first."""
     return f"{title(rule.partition('.')[0])}: {title(rule)}"
 
 
@@ -235,7 +232,7 @@ def kinds_of_work() -> dict[str, tuple[Callable[[Hive], str], Measurement]]:
 def habits_and_rules(hive: Hive) -> dict[str, dict[str, str]]:
     """What to choose from: habits, by a short name each, and rules, the panel's play first."""
     names = [n for n in rules_of(hive) if RULES[n].level != "note"]
-    ordered = sorted(names, key=lambda n: n != FIRST_RULE)
+    ordered = sorted(names, key=lambda n: n != "bottom_board.panel_play_along")
     return {
         "Habit": {name: habit for habit, name in HABIT_NAMES.items()},
         "One rule, three ways": {_named(n): n for n in ordered},

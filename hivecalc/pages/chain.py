@@ -82,18 +82,19 @@ OPENED: Final = 0.35
 
 # ── a chain that somebody else built ──────────────────────────────────────────────────────────
 
-Example: TypeAlias = tuple[tuple[str, str, int, int], ...]  # words, inches, mm, how often
-
-EXAMPLES: Final[Mapping[str, Example]] = {
+EXAMPLES: Final[Mapping[str, Sequence[tuple[str, str, int, int]]]] = {
     "shelf": (("width of the cupboard", "30 1/4", 760, 1), ("thickness of a side", "3/4", 18, -2)),
     "loose shelf": (("inside of the cupboard", "24 1/2", 620, 1), ("gap in all", "1/8", 3, -1)),
     "pile of books": (("thick book", "1 3/4", 44, 1), ("thin book", "5/8", 16, 3)),
     "table top": (
-        *(("width of the table's frame", "26 1/2", 670, 1), ("what it stands out", "1 3/8", 35, 2)),
+        ("width of the table's frame", "26 1/2", 670, 1), ("what it stands out", "1 3/8", 35, 2),
     ),
     "row of jars": (("width of a jar", "3 3/8", 86, 6), ("room to lift one out", "3/4", 20, 1)),
-}
-"""Sister pieces of the families of the course, by what is worked out; invented."""
+}  # fmt: skip
+"""Sister pieces of the families of the course, by what is worked out; invented.
+
+Each size in words, in inches and in mm, and how often it counts.
+"""
 
 
 def worked_chain(hive: Hive, name: str = "shelf") -> str:

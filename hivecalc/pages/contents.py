@@ -1,8 +1,5 @@
 """How far a learner is: earlier answers as they stand now, the table of contents, the way on.
 
-An earlier answer is the last one kept to another dimension of the same hive. For an exercise it is
-the last one to another exercise on the same givens.
-
 What is said of a lesson stands in its own notebook: its number, title, minutes and aim in the first
 cell, its questions in the cells that ask. There is no second list.
 """

@@ -22,10 +22,6 @@ STAGES: Final = {
     "last step": "All but the last step is done for you:",
     "hard step": "The easy steps are done for you. What belongs in place of each “?”:",
 }
-EXAMPLE: Final = "An example, worked out for other numbers:"
-NOW_YOU: Final = "Now you, with the numbers above:"
-IN_WORDS: Final = "The last sum, step by step:"
-NO_SLIP: Final = "None of the usual slips leads there."
 
 
 def prompt(asked: Posed) -> str:
@@ -44,8 +40,11 @@ def beginning(asked: Posed) -> str:
     if exercise.stage == "worked" and asked.case == "given":
         other = posed(exercise, "alike", units=asked.numbers.units)
         worked = _list(line.text for line in lines(other.asked[0], other.numbers.texts))
-        example = f"<p>{EXAMPLE}</p>{solved(other)}{_given(other)}{worked}<p>{NOW_YOU}</p>"
-        return f'<div class="hc">{example}</div>'
+        return (
+            '<div class="hc"><p>An example, worked out for other numbers:</p>'
+            f"{solved(other)}{_given(other)}{worked}"
+            "<p>Now you, with the numbers above:</p></div>"
+        )
     if not asked.faded:
         return ""
     return f'<div class="hc"><p>{STAGES[exercise.stage]}</p>{_list(asked.faded)}</div>'
@@ -105,11 +104,11 @@ def only_the_rule(asked: Posed, *, whole: bool = True) -> bool:
 
 
 def _worked(one: Question, asked: Posed) -> str:
-    """The steps to a size."""
     if isinstance(one, SizeOfHive):
         worked = hive_steps(one.steps(), one.units)
-        words = in_words(sum_steps(one))
-        return worked + (f'<div class="hc"><p>{IN_WORDS}</p>{_list(words)}</div>' if words else "")
+        if words := in_words(sum_steps(one)):
+            worked += f'<div class="hc"><p>The last sum, step by step:</p>{_list(words)}</div>'
+        return worked
     return f'<div class="hc">{_list(line.text for line in lines(one, asked.numbers.texts))}</div>'
 
 
@@ -151,8 +150,9 @@ def solved(asked: Posed) -> str:
 def slips(asked: Posed) -> str:
     """What each slip that an exercise shows would give, and each other wrong choice."""
     typed = [(w.working, w.sentence) for w in asked.shown if not asked.options]
+    none = "None of the usual slips leads there."
     chosen = [
-        (o.text, " ".join(w.sentence for w in o.wrong) or o.says or NO_SLIP)
+        (o.text, " ".join(w.sentence for w in o.wrong) or o.says or none)
         for o in asked.options
         if not o.right
     ]

@@ -28,6 +28,7 @@ from hivecalc.length import (
     written,
 )
 from hivecalc.measuring import STRAIGHT_ENOUGH
+from hivecalc.reports.sizes import other
 from hivecalc.support.faults import sentence
 
 Tone: TypeAlias = Literal["right", "wrong", "note"]
@@ -121,8 +122,8 @@ def echo(length: Fraction, units: Units) -> str:
     The other unit is rounded on a grid as fine as the length itself, 25 mm is never about 1 in; but
     a long tape has sixteenths at best.
     """
-    other: Units = "mm" if units == "inch" else "inch"
-    texts = [with_unit(units, length), shown(length, other, _as_fine(length, other))]
+    grid = _as_fine(length, other(units))
+    texts = [with_unit(units, length), shown(length, grid=grid)]
     first, *second = [text for text in texts if not (length and text.startswith("≈ 0 "))] or texts
     return f"{first} ({second[0]})" if second else first
 
@@ -232,7 +233,6 @@ def gone_back(hive: Hive) -> str:
 
 
 def _size_of(hive: Hive) -> str:
-    """How long and how wide a hive is."""
     sizes = values(hive)
     length, width = (echo(sizes[n], hive.units) for n in HIVE_SIZES)
     return f"{length} long and {width} wide"

@@ -90,7 +90,7 @@ def carry(hive: Hive, component: str, *names: str) -> str:
     Of a component that isn't built for this hive, only that nothing of it is cut.
     """
     if component not in built(hive):
-        text = f"Nothing of the {component.replace('_', ' ')} is cut for this hive."
+        text = f"Nothing of the {title(component)} is cut for this hive."
         return message("note", text)
     pieces = [p for p in parts(hive, component=component) if not names or p.part in names]
     rows, alike = [], dict[RoundingRule, list[str]]()
@@ -110,9 +110,7 @@ def carry(hive: Hive, component: str, *names: str) -> str:
 # ── what changes between two hives ────────────────────────────────────────────────────────────
 
 
-def change_table(
-    found: Sequence[Change], now: Hive, first: Collection[str] = ("bottom_board",)
-) -> str:
+def change_table(found: Sequence[Change], now: Hive, first: Collection[str]) -> str:
     """What changes between two hives: each dimension, old and new, and the steps that change it.
 
     `found` is all that differs, `now` the changed hive, `first` the components that are looked
@@ -151,7 +149,7 @@ class _Explained:
         old, new = (exactly(value, d.kind, self.units) for value in (change.old, change.new))
         if old == new:
             new += ", a hair more" if change.new > change.old else ", a hair less"
-        name = f"{escape(d.component.replace('_', ' '))}: {escape(d.title)} <u>why</u>"
+        name = f"{escape(title(d.component))}: {escape(d.title)} <u>why</u>"
         text = f"<span>was {old}</span> <span>now <b>{new}</b></span>"
         summary = f"<summary><span>{name}</span> <span>{text}</span></summary>"
         step = "<br>".join(map(escape, self._step(self.dimensions[d.name])))
@@ -255,7 +253,7 @@ def typed_for(hive: Hive, name: str, text: str) -> Fraction:
     return length_from_text(text, hive.units)
 
 
-def unchanged(hive: Hive, view: str = "plan") -> Outcome:
+def unchanged(hive: Hive, view: str) -> Outcome:
     """The outcome where nothing has been changed yet: the hive as it is."""
     said = "Move the slider, or type a new value and press Enter."
     return Outcome(message("note", said), VIEWS[view].of(hive))

@@ -1,9 +1,7 @@
 """What a learner has practised: the slips that gave an answer, how often, and what to do next.
 
 A slip comes back, spaced: a day after it was made, and each time that it then goes right after a
-longer while. That what is spaced is kept longer is known from many experiments (Cepeda et al. 2006,
-Psychological Bulletin 132, 354-380, cited from memory); the days themselves are common practice,
-no published source.
+longer while.
 """
 
 from collections import Counter, defaultdict
@@ -23,7 +21,12 @@ from hivecalc.pages.messages import message, table
 from hivecalc.support.faults import short
 
 DAYS: Final = (1, 3, 7, 14, 30)
-"""After how many days a slip comes back: the first time, the second time, and so on."""
+"""After how many days a slip comes back: the first time, the second time, and so on.
+
+That what is spaced is kept longer is known from many experiments (Cepeda et al. 2006, Psychological
+Bulletin 132, 354-380, cited from memory); the days themselves are common practice, no published
+source.
+"""
 MOST_NEXT: Final = 3
 MOST_LISTED: Final = 60
 
@@ -191,7 +194,7 @@ def asked_title(asked: str, titles: Mapping[str, str] | None = None) -> str:
         return titles[asked]
     if asked in DIMENSIONS.dimensions:
         component, _, name = asked.rpartition(".")
-        return f"{component.replace('_', ' ')}: {title(name)}" if component else title(name)
+        return f"{title(component)}: {title(name)}" if component else title(name)
     return short(asked)
 
 

@@ -13,7 +13,7 @@ from typing import Final, cast
 
 from hivecalc.answers import Answers
 from hivecalc.components import DIMENSIONS, MODULES, built, parts_of, values
-from hivecalc.derivation import Dimension
+from hivecalc.derivation import Dimension, title
 from hivecalc.drawing import Picture, Subject, plan, section, stack
 from hivecalc.drawing.boards import cut_off, real_boards
 from hivecalc.drawing.bottom_board import RAILS
@@ -131,7 +131,7 @@ def parts_to_light(hive: Hive, components: Sequence[str]) -> list[tuple[str, str
     sizes = values(hive)
     several = len(components) > 1
     return [
-        (f"{_words(c)}: {_words(p.name)}" if several else _words(p.name), f"{c}.{p.name}")
+        (f"{title(c)}: {title(p.name)}" if several else title(p.name), f"{c}.{p.name}")
         for c in components
         for p in parts_of(c, sizes)
     ]
@@ -160,7 +160,7 @@ def turned(
     times = f" × {len(own)}" if len(own) > 1 else ""
     place = ", ".join((lies(own[0]), *where(own[0], pieces)))
     figures = ", ".join(size_figures(sizes, own[0], hive.units, asked).values())
-    said = f"{_words(part).capitalize()}{times}: {place}."
+    said = f"{title(part).capitalize()}{times}: {place}."
     return Outcome(message("note", said, f"{figures}.".capitalize()), drawn)
 
 
@@ -226,11 +226,7 @@ def _named(pieces: Sequence[Solid]) -> str:
     """Pieces as one says them: "the side rails", "the front rail and the back rail"."""
     parts = list(dict.fromkeys(piece.part for piece in pieces))
     counts = {part: len({p.name for p in pieces if p.part == part}) for part in parts}
-    return " and ".join(f"the {_words(p)}{'s' if counts[p] > 1 else ''}" for p in parts)
-
-
-def _words(name: str) -> str:
-    return name.replace("_", " ")
+    return " and ".join(f"the {title(p)}{'s' if counts[p] > 1 else ''}" for p in parts)
 
 
 # ── the still picture at the top of a lesson ──────────────────────────────────────────────────
@@ -253,7 +249,7 @@ def _apart(hive: Hive, *components: str) -> Picture:
     _, seen = eye_on(lifted, MARGIN, MARGIN + room, MARGIN, scale)
     with canvas.view("exploded", scale):
         paint(canvas, not_hidden(seen))
-    named = ", ".join(map(_words, components))
+    named = ", ".join(map(title, components))
     words = f"From below upwards: {named}. The front is at the lower left."
     return canvas.picture("Pulled apart", words, (bottom - top) * scale + 2 * MARGIN)
 

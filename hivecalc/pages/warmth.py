@@ -226,9 +226,8 @@ def judged_layers_sum(hive: Hive, counts: Mapping[str, int | Fraction], text: st
     offered = links_offered(hive)
     own = round(sum(link.r * counts.get(link.name, 0) for link in offered), 1)
     whole = all(counts.get(link.name, 0) == link.on_the_way for link in offered)
-    if whole or not any(counts.values()) or not text.strip():
-        return judged_resistance(hive, text)
-    if abs(_resistance(text) - own) <= NEAR:
+    typed = text.strip() and any(counts.values())
+    if typed and not whole and abs(_resistance(text) - own) <= NEAR:
         said = "A right sum of your chain. But the chain is not the wall's yet: check it."
         return message("note", said)
     return judged_resistance(hive, text)

@@ -319,8 +319,7 @@ def landing_edge(hive: Hive, yard: Yard) -> str:
     if setting is None:
         return ""
     said = f"For the slanted edge of the landing board: {setting.sentence(hive.units)}."
-    set_at, takes = setting.distance, made.yard.kerf
-    drawn = tilted_blade(bevel, set_at, takes, units=hive.units, name=hive.name)
+    drawn = tilted_blade(bevel, setting.distance, made.yard.kerf, units=hive.units, name=hive.name)
     return wide_picture(drawn) + message("note", said)
 
 

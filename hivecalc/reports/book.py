@@ -66,8 +66,6 @@ from hivecalc.workshop import Plan, Yard, demo_yard, plan
 from hivecalc.workshop.cautions import AFTER, BEES, CLAMP, DRILL, IN_BOOK, LIFT, SOURCES, TRAINED
 from hivecalc.workshop.needs import batch, needed
 
-Numbers = Mapping[tuple[str, str], int]
-
 
 def book(
     hive: Hive,
@@ -140,20 +138,18 @@ def bench_page(hive: Hive) -> tuple[Block, ...]:
             sizes = (_to_cut(hive, cut, size) for size in SIZES)
             named = ("" if place else title(component), code, title(piece.part))
             rows.append((*named, *sizes, ticks(piece.quantity)))
-    rounded = f"To {grid.name}; ≈ stands before a rounded size."
+    how = (
+        f"To {grid.name}; ≈ stands before a rounded size. Longest first. Write its mark on each "
+        "piece, tick its box. Before you cut a piece that must meet another, measure the one that "
+        "is there."
+    )
     assumed = [title(n) for n in _not_given(hive) if MEASUREMENTS[n].group == "measured"]
     care = Paragraph(f"{', '.join(assumed)}.", "Not measured yet, so assumed:", "caution")
     return (
-        Paragraph(f"{rounded} {HOW_TO_CUT}"),
+        Paragraph(how),
         Table(BENCH, tuple(rows)),
         *([care] if assumed else []),
     )
-
-
-HOW_TO_CUT: Final = (
-    "Longest first. Write its mark on each piece, tick its box. Before you cut a piece that must "
-    "meet another, measure the one that is there."
-)
 
 
 def _to_cut(hive: Hive, piece: SizedPart, name: str) -> str:
@@ -167,8 +163,6 @@ def _to_cut(hive: Hive, piece: SizedPart, name: str) -> str:
 
 # ── what it rests on ──────────────────────────────────────────────────────────────────────────
 
-SIGNED: Final = (Column("measured by", 1), Column("checked by", 1), Column("begun on", 1))
-FROM_HERE: Final = "Every size in this book is worked out from these."
 USUAL: Final = (
     "Nobody gave these, so the usual sizes stand here. Measure the wood, foam and sheets that you "
     "have. Where yours differs, write it down, enter it in the lessons and make the book again."
@@ -183,10 +177,12 @@ def this_hive(hive: Hive) -> Chapter:
     inner, outer = (" by ".join(pair) for pair in zip(length, width, strict=True))
     count = sum(piece.quantity for piece in parts(hive))
     components = ", ".join(title(c) for c in built(hive)).capitalize()
+    signed = (Column("measured by", 1), Column("checked by", 1), Column("begun on", 1))
+    made = f"{components}: {count} pieces. Every size in this book is worked out from these."
     first = (
         Paragraph(f"{inner} ({outer}), length by width, where the box stands.", "Outside."),
-        Paragraph(f"{components}: {count} pieces. {FROM_HERE}", "What is built."),
-        Table(SIGNED, (("", "", ""),), to_write_in=True),
+        Paragraph(made, "What is built."),
+        Table(signed, (("", "", ""),), to_write_in=True),
     )
     return Chapter("This hive", first, tuple(_sources(hive)))
 
@@ -226,7 +222,8 @@ def _as_used(hive: Hive, name: str) -> str:
     value, kind = hive.measurements[name], MEASUREMENTS[name].kind
     said = number(value, kind)
     if kind == "length":
-        said = "{} ({})".format(*exactly_in_both_units(value, hive.units).split("\n"))
+        own, also = exactly_in_both_units(value, hive.units).split("\n")
+        said = f"{own} ({also})"
     return f"{title(name).capitalize()}: {said}\n{MEASUREMENTS[name].meaning}"
 
 
@@ -267,8 +264,13 @@ def drawings(hive: Hive) -> Chapter:
     return Chapter("Drawings", pictures)
 
 
-def component_chapter(hive: Hive, component: str, numbers: Numbers) -> Chapter:
-    """Chapter of one component of a hive: its pieces, and its sizes worked out."""
+def component_chapter(
+    hive: Hive, component: str, numbers: Mapping[tuple[str, str], int]
+) -> Chapter:
+    """Chapter of one component of a hive: its pieces, and its sizes worked out.
+
+    `numbers` are those that its parts have in the drawing of the whole hive.
+    """
     pieces = parts(hive, component=component)
     columns = (
         Column("no.", 0.8, bold=True),
@@ -305,7 +307,6 @@ def component_chapter(hive: Hive, component: str, numbers: Numbers) -> Chapter:
 # ── the order of work ────────────────────────────────────────────────────────────────────────
 
 STEPS: Final = (Column("", 0.7), Column("step, what it takes, what to check", 9), Column("", 0.7))
-GLUED: Final = " ".join(PHRASES[name] for name in ("dry", "spread", "diagonals", "tighten", "set"))
 STRIP: Final = "practice.entrance_strip_length"
 
 
@@ -320,7 +321,8 @@ def assembly_chapter(hive: Hive) -> Chapter:
         texts += [f"Takes {taken(step.fixings)}."] if step.fixings else []
         texts.append(f"Check: {step.check}")
         rows.append((str(place), f"{step.title}\n{' '.join(texts)}", TICK))
-    glued = Paragraph(GLUED, "Every glued joint.")
+    glueing = ("dry", "spread", "diagonals", "tighten", "set")
+    glued = Paragraph(" ".join(PHRASES[name] for name in glueing), "Every glued joint.")
     strip = Paragraph(_strip(hive), "Entrance strip.")
     return Chapter("Putting it together", (glued, Table(STEPS, tuple(rows), abreast=2), strip))
 
@@ -349,11 +351,6 @@ PLACES: Final = (
     Column("what", 4), Column("should be", 2.4, bold=True),
     *(Column(head, 2.4) for head in ("left or front", "middle", "right or back", "a diagonal")),
 )  # fmt: skip
-HOW_TO_MEASURE: Final = (
-    "Before the glue is hard: measure each frame in three places, one diagonal in each row. "
-    "Both the same means square corners. If one is longer, push its two corners together. "
-    "hivecalc check says what still fits when a figure is off."
-)
 
 
 def when_it_is_together(hive: Hive) -> Chapter:
@@ -364,9 +361,14 @@ def when_it_is_together(hive: Hive) -> Chapter:
         for side, name in zip(("length", "width"), OUTSIDES[component], strict=True):
             size = in_both_units(values(hive)[name], hive.units)
             rows.append((f"{what}\n{side}", size, "", "", "", ""))
-    notes = Table((Column("what to do otherwise next time", 1),), (("",),) * 3, to_write_in=True)
+    how = Paragraph(
+        "Before the glue is hard: measure each frame in three places, one diagonal in each row. "
+        "Both the same means square corners. If one is longer, push its two corners together. "
+        "hivecalc check says what still fits when a figure is off."
+    )
     places = Table(PLACES, tuple(rows), to_write_in=True)
-    return Chapter("When it is together", (Paragraph(HOW_TO_MEASURE), places, notes))
+    notes = Table((Column("what to do otherwise next time", 1),), (("",),) * 3, to_write_in=True)
+    return Chapter("When it is together", (how, places, notes))
 
 
 # ── its words ─────────────────────────────────────────────────────────────────────────────────

@@ -158,7 +158,6 @@ LEVELS: Final = (
     "bees suffer. A note is worth knowing and stops nothing."
 )
 SOURCES: Final = f"Where no source stands with a rule, its limit is {COMMON}."
-ALL_HOLD: Final = "Every rule that matters holds for this hive."
 
 
 def rules_chapter(hive: Hive) -> Chapter:
@@ -172,7 +171,7 @@ def rules_chapter(hive: Hive) -> Chapter:
         if not f.holds and f.level != "note":
             lead = f"{title(f.rule).capitalize()} fails: {figures(f, hive.units)[2]}."
             failing.append(Paragraph(why_and_mend(f), lead, "wrong"))
-    first = failing or [Paragraph(ALL_HOLD, tone="right")]
+    first = failing or [Paragraph("Every rule that matters holds for this hive.", tone="right")]
     counted = Counter(f.source for f in found if not f.source.startswith(COMMON))
     several = (source for source, count in counted.items() if count > 1)
     shared = {source: f"Source {number}" for number, source in enumerate(several, 1)}

@@ -41,13 +41,6 @@ CARE: Final = "Read the label of glue, silicone and paint before you buy: solven
 INVENTED: Final = (
     "All prices are invented. Put your own into a file my-yard.toml beside your hive file."
 )
-SHARED: Final = (
-    "Boards and sheets by the wood in each hive, small goods alike; rounded to a hundredth."
-)
-BLANKS: Final = (
-    "Blanks are crosscut from the boards, ripped, and cut to length last. Write its number on each "
-    "strip as it falls."
-)
 MOST_MARKS: Final = 12  # named of the pieces that one thing is lacking for
 FEW_BOARDS: Final = 8
 """So many share a page with other things; more of them have a lying page to themselves."""
@@ -171,7 +164,10 @@ def _shares(plan: Plan) -> Iterator[Section]:
         shares = plan.basket.shares
         rows = tuple((one.tag, one.hive.name, amount(shares[one.tag])) for one in plan.hives)
         columns = (Column("tag", 1, bold=True), Column("hive", 5), Column("share", 2, bold=True))
-        yield Section("Who pays what", (Paragraph(SHARED), Table(columns, rows)))
+        how = (
+            "Boards and sheets by the wood in each hive, small goods alike; rounded to a hundredth."
+        )
+        yield Section("Who pays what", (Paragraph(how), Table(columns, rows)))
 
 
 def _joints(plan: Plan, *, in_book: bool) -> Iterator[Section]:
@@ -297,8 +293,12 @@ def _strips(plan: Plan) -> Iterator[Section]:
         for number, pieces in (strip for blank in plan.blanks for strip in blank.strips):
             said = ", ".join(f"{p.mark} {in_either_unit(units, size)}" for p, size in pieces)
             rows.append((number, f"\n{said}", TICK))
+        how = Paragraph(
+            "Blanks are crosscut from the boards, ripped, and cut to length last. Write its number "
+            "on each strip as it falls."
+        )
         tables = Table(made, tuple(blanks)), Table(cut, tuple(rows), abreast=3)
-        yield Section("Strips", (Paragraph(BLANKS), *tables))
+        yield Section("Strips", (how, *tables))
 
 
 def _sheets(sheets: Iterable[Sheet], plan: Plan, known: set[Caution]) -> Iterator[Section]:

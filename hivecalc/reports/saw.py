@@ -44,13 +44,19 @@ def settings_chapter(
     care = () if in_book else (*warnings(plan), Paragraph(MANUAL, tone="caution"))
     first = (*care, Paragraph(time_text(found, plan)))
     known = set[Caution](IN_BOOK if in_book else FIRST)
+    on_sheets = []
+    if rest:
+        sheets = ", ".join(dict.fromkeys(source for s in rest for source in s.sources))
+        cuts = f"Settings {rest[0].number} to {rest[-1].number} are cuts of the sheets {sheets}"
+        beside = Paragraph(f"{cuts}: they stand beside their pictures.")
+        on_sheets.append(Section("Sheets", (beside,)))
     sections = (
         *([] if in_book else [Section("Before the first cut", _cautions(FIRST))]),
         *(
             Section(kind.heading, tuple(_settings(kind, list(some), plan, known)))
             for kind, some in groupby(lumber, key=lambda s: s.kind)
         ),
-        *_on_sheets(rest),
+        *on_sheets,
         *([] if in_book else [Section("When the sawing is done", _cautions(AFTER))]),
     )
     return Chapter("Settings of the saw", first, sections)
@@ -79,13 +85,6 @@ def works_words(setting: Setting) -> str:
         place = f" from {source}" if source and source != marks.rpartition("× ")[2] else ""
         works.append(f"{marks}{place}{f': {how}' if how else ''}")
     return "; ".join(works)
-
-
-def _on_sheets(found: Sequence[Setting]) -> Iterator[Section]:
-    if found:
-        sheets = ", ".join(dict.fromkeys(source for s in found for source in s.sources))
-        cuts = f"Settings {found[0].number} to {found[-1].number} are cuts of the sheets {sheets}"
-        yield Section("Sheets", (Paragraph(f"{cuts}: they stand beside their pictures."),))
 
 
 def time_text(found: Sequence[Setting], plan: Plan) -> str:

@@ -29,6 +29,7 @@ from hivecalc.hive.measurements import OPENINGS
 from hivecalc.length import (
     MARKS,
     MM,
+    SIGN_OF,
     TENTH_MM,
     Grid,
     Rounding,
@@ -354,7 +355,7 @@ def working(step: Step, units: Units) -> Working:
     numbers = "" if step.numbers == step.shown else step.numbers
     value, on_tape = step.shown, ""
     if dimension.kind == "length":
-        value += " in" if units == "inch" else " mm"
+        value += f" {SIGN_OF[units]}"
         rounding = dimension.rule.rounding
         cut = shown(step.value, units, None, rounding)
         on_tape = "" if cut == value else f"{cut}, {WAYS[rounding]} {MARKS[units].name}"

@@ -81,9 +81,6 @@ def data_in(path: str | Path) -> bytes:
 def text_of(path: str | Path, data: bytes, accepted: str = A_FILE) -> str:
     """Text that the data of a file say, without a byte order mark.
 
-    >>> text_of("hive.toml", b"# A hive file")
-    '# A hive file'
-
     Raises HiveFaults for data that are too many or no text; what is accepted is said there.
     """
     if len(data) > MOST_BYTES:

@@ -2,8 +2,7 @@
 
 The combined method of ISO 6946:2017, for plane parts; below it the walls, roof and bottom board of
 a hive from its own dimensions. Areas are those inside the box; what goes round the corners comes on
-top, at the edges (`bridges`). SI units throughout: metres, W/(m·K), m²·K/W. Each conductivity
-carries its year, condition and source.
+top, at the edges (`bridges`). SI units throughout: metres, W/(m·K), m²·K/W.
 """
 
 import re
@@ -20,6 +19,9 @@ from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.length import Units
 from hivecalc.space import box_height
 from hivecalc.support.faults import quoted
+
+if TYPE_CHECKING:
+    import pint
 
 Direction: TypeAlias = Literal["up", "level", "down"]
 """Where heat flows: up through a roof, level through a wall, down through a bottom board."""
@@ -376,22 +378,20 @@ def _floor(found: Mapping[str, Fraction], inside: Inside, *, closed: bool) -> El
     return Element((middle, Path(rails, (wood,))) if rails else (middle,), "down")
 
 
-if TYPE_CHECKING:
-    import pint
+# ── units in, units out ─────────────────────────────────────────────────────────────────────────
 
 COLDEST, HOTTEST = -60.0, 60.0
 """Temperatures in °C between which a hive may stand: weather records on land, from memory."""
-# ── units in, units out ─────────────────────────────────────────────────────────────────────────
 
 _TEMPERATURE: Final = re.compile(r"([+-]?\d+(?:[.,]\d+)?) ?°?([CFcf])")
 _PERCENT: Final = re.compile(r"(\d+(?:[.,]\d+)?) ?%?")
 _UNITS: Final = {"C": "degC", "F": "degF"}
 
-CONDUCTANCE: Final = ("W/(m²·K)", "watt/meter**2/kelvin", "Btu/(h·ft²·°F)",
-                      "Btu/hour/foot**2/delta_degF")  # fmt: skip
-RESISTANCE: Final = ("m²·K/W", "meter**2*kelvin/watt", "h·ft²·°F/Btu",
-                     "hour*foot**2*delta_degF/Btu")  # fmt: skip
-MASS: Final = ("kg", "kilogram", "lb", "pound")
+Quantity: TypeAlias = tuple[str, str, str]
+"""Its SI unit as it is written, that unit in words, and that of inches and pounds."""
+CONDUCTANCE: Final = ("W/(m²·K)", "watt/meter**2/kelvin", "Btu/hour/foot**2/delta_degF")
+RESISTANCE: Final = ("m²·K/W", "meter**2*kelvin/watt", "hour*foot**2*delta_degF/Btu")
+MASS: Final = ("kg", "kilogram", "pound")
 
 
 @cache
@@ -457,7 +457,7 @@ def in_both_degrees(celsius: float, units: Units) -> str:
     return f"{first} ({other})".replace("-", "−")
 
 
-def in_both(value: float, units: tuple[str, str, str, str]) -> str:
+def in_both(value: float, units: Quantity) -> str:
     """A transmittance or resistance in both systems.
 
     >>> in_both(0.88, RESISTANCE)
@@ -472,6 +472,6 @@ def in_both(value: float, units: tuple[str, str, str, str]) -> str:
     return f"{letter} {other:.{places}f} ({value:.2f} {units[0]})"
 
 
-def imperial(value: float, units: tuple[str, str, str, str]) -> float:
+def imperial(value: float, units: Quantity) -> float:
     """A value in SI units as those of inches and pounds have it."""
-    return float(_registry().Quantity(value, units[1]).to(units[3]).magnitude)
+    return float(_registry().Quantity(value, units[1]).to(units[2]).magnitude)

@@ -219,13 +219,11 @@ def foam_saves(hive: Hive, inside: float, outside: float) -> float:
     return bare * (inside - outside)
 
 
-_FOAMS: Final = ("panel_foam_thickness", "roof_foam_thickness", "sleeve_foam_thickness")
-
-
 def _plain(hive: Hive, there: frozenset[str], foam: Fraction | None) -> float:
     """Watts for each kelvin through the plain parts, with what is there and so much foam."""
     found = values(hive)
-    changed = {} if foam is None else dict.fromkeys(_FOAMS, foam)
+    places = ("panel_foam_thickness", "roof_foam_thickness", "sleeve_foam_thickness")
+    changed = {} if foam is None else dict.fromkeys(places, foam)
     usual_foam = {"sleeve_foam_thickness": found["foam_thickness"], **found, **changed}
     each = surfaces_of(usual_foam, built(hive), there)
     return sum(one.area / one.element.resistance for one in each)
@@ -313,12 +311,11 @@ def faces(hive: Hive, inside: float, outside: float, humidity: float) -> tuple[F
 
     Walls, bottom board and roof at their plainest; the edges by their sections' coldest place.
     """
-    plain = {one.name: one.element.factor for one in surfaces(hive)}
-    walls = surfaces(hive)[0].element
+    walls, roof, floor = (one.element for one in surfaces(hive))
     factors = {
-        "walls": plain["walls"],
-        "above the bees": plain["roof"],
-        "bottom board": plain["bottom board"],
+        "walls": walls.factor,
+        "above the bees": roof.factor,
+        "bottom board": floor.factor,
         "upright corner": max(1 - CORNER_FILM / (walls.clear - walls.film + CORNER_FILM), 0.0),
         **{b.name: b.field.coldest for b in bridges(hive) if not b.name.startswith("sleeve")},
     }

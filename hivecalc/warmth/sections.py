@@ -3,10 +3,6 @@
 Unknown temperatures stand at the corners of the grid's cells, so that faces and joints have one of
 their own. The grid is refined until the flow changes by less than 1 %. SI units; flows are for each
 metre of depth. Checked against ISO 10211:2017, cases 1 and 2.
-
-Where wood bridges the foam a section is cut across the hive half-way along it, where every piece
-shows as a rectangle, at the hive's left wall, and is taken to go on all round. The roof's slope is
-left out, and so are the mesh and the thin cover.
 """
 
 from collections.abc import Mapping, Sequence
@@ -315,7 +311,9 @@ def bridges(hive: Hive) -> tuple[Bridge, ...]:
     >>> [b.name for b in bridges(hive_from_text("chosen.frames = 10"))]
     ["roof's rim", "sleeve's edge strips", "bottom board's rail"]
 
-    A hive without a sleeve has no edge strips.
+    Each is a section across the hive half-way along it, where every piece shows as a rectangle, at
+    the hive's left wall, and is taken to go on all round. The roof's slope is left out, and so are
+    the mesh and the thin cover. A hive without a sleeve has no edge strips.
     """
     cut = _Cut(values(hive), built(hive))
     walls, roof, floor = surfaces(hive)

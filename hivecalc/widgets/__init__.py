@@ -1,10 +1,7 @@
 """What a learner types into and looks at: wiring only, every decision is made elsewhere.
 
-    from hivecalc.widgets import Bench
-    bench = Bench()
-    bench.measurements("hive_length", "hive_width")
-
-A panel is made by a method of the bench and shows itself at the end of a cell.
+A lesson makes a `Bench`. A panel is made by one of its methods, such as
+`bench.measurements("hive_length", "hive_width")`, and shows itself at the end of a cell.
 """
 
 from hivecalc.widgets.bench import Bench

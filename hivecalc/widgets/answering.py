@@ -184,11 +184,6 @@ class Ask(AnswerPanel):
 
 # ── sums on paper ─────────────────────────────────────────────────────────────────────────────
 
-FORMULAS: Final = {
-    "+": "result = first_length + second_length",
-    "−": "result = first_length - second_length",
-}
-
 QUESTIONS: Final = {
     ("inch", "+"): "Make the parts equal first. Do they come to more than an inch?",
     ("inch", "−"): "Make the parts equal first. Is there enough fraction to take from?",
@@ -214,7 +209,7 @@ def sum_verdict(task: str, text: str) -> Verdict:
 @lru_cache(maxsize=64)
 def _sum(task: str) -> judging.Question:
     first, sign, second = _parts(task)
-    asked = sum_of(FORMULAS[sign])
+    asked = sum_of(f"result = first_length {'+' if sign == '+' else '-'} second_length")
     values = {"first_length": first, "second_length": second}
     values[asked.name] = asked.function(first, second)
     return question_of(asked, values, _units(task))
@@ -240,12 +235,13 @@ class Sums(ipywidgets.VBox):
     """Sums to work out on paper, each with a field for its answer, its verdict and its steps."""
 
     def __init__(self, tasks: Sequence[str], answers: Answers) -> None:
-        super().__init__([self._question(task, answers) for task in tasks])
-
-    def _question(self, task: str, answers: Answers) -> AnswerPanel:
-        steps, step = partial(sum_steps, task), partial(sum_steps, task, last=False)
-        help_ = Help(steps, step, lambda _found, _tries: "", answers)
-        return AnswerPanel(f"{task} =", task, partial(sum_verdict, task), help_, answers)
+        panels = list[AnswerPanel]()
+        for task in tasks:
+            steps, step = partial(sum_steps, task), partial(sum_steps, task, last=False)
+            help_ = Help(steps, step, lambda _found, _tries: "", answers)
+            judge = partial(sum_verdict, task)
+            panels.append(AnswerPanel(f"{task} =", task, judge, help_, answers))
+        super().__init__(panels)
 
 
 # ── exercises ─────────────────────────────────────────────────────────────────────────────────
@@ -256,9 +252,9 @@ class Choices(ipywidgets.VBox):
 
     def __init__(self, options: Iterable[str], answer: Callable[[str], str]) -> None:
         self.message = Area(min_height="4.2em")
-        chosen = {text: partial(answer, text) for text in options}
         self.buttons = {
-            text: button(text, partial(self.message.show, words)) for text, words in chosen.items()
+            text: button(text, partial(self.message.show, partial(answer, text)))
+            for text in options
         }
         super().__init__([*self.buttons.values(), self.message])
 

@@ -110,15 +110,11 @@ class Bench:
         self.page_hive.answers.watch(self._count_left)
         top = [ipywidgets.HTML(STYLE), self.contents()]
         top += [Area().follow(self._heading, self.page_hive), self.show_all, said]
-        top += self._beside_another()
+        path = self.page_hive.path
+        several = len([*path.parent.glob("*.toml")]) > USUAL_FILES
+        if several and (others := other_hives(path)):
+            top.append(TwoHives(self.page_hive, others))
         display(*top)  # type: ignore[no-untyped-call]
-
-    def _beside_another(self) -> list[TwoHives]:
-        """The panel that shows two hives, where there is more than a hive and a yard to choose."""
-        if len([*self.page_hive.path.parent.glob("*.toml")]) <= USUAL_FILES:
-            return []
-        others = other_hives(self.page_hive.path)
-        return [TwoHives(self.page_hive, others)] if others else []
 
     def _heading(self) -> str:
         hive, closed = self.page_hive, self.page_hive.answers.closed

@@ -14,10 +14,6 @@ from hivecalc.widgets.answering import kept_answer
 from hivecalc.widgets.field import LABEL, WIDE, Area, Panel, button, choice, unheard
 from hivecalc.widgets.page_hive import SharedHive
 
-SIDE_BY_SIDE = {"flex_flow": "row wrap", "align_items": "flex-start", "width": "100%"}
-CONTROLS = {"flex": "1 1 15em", "max_width": "22em", "width": "auto", "margin": "0 12px 0 0"}
-PICTURE = {"flex": "3 1 21em", "max_width": "34em", "width": "auto"}
-
 
 class InSpace(Panel):
     """Some components in space, as they are turned, taken apart and lit; the whole hive if none."""
@@ -30,13 +26,20 @@ class InSpace(Panel):
         self.apart = slider("Take it apart", 0, 100, Viewpoint.opened, self.show)
         self.lit = choice("Light up", self._options(), self.show)
         self.message.layout.min_height = "6em"
-        self.picture.layout = ipywidgets.Layout(**PICTURE, height="auto")
+        self.picture.layout = ipywidgets.Layout(
+            flex="3 1 21em", max_width="34em", width="auto", height="auto"
+        )
         self._renew()
         shared.watch(self._renew)
         shared.answers.watch(self._learned)
         controls = [self.turn, self.apart, self.lit, self.message]
-        beside = ipywidgets.VBox(controls, layout=ipywidgets.Layout(**CONTROLS))
-        self.children, self.layout = [beside, self.picture], ipywidgets.Layout(**SIDE_BY_SIDE)
+        left = ipywidgets.Layout(
+            flex="1 1 15em", max_width="22em", width="auto", margin="0 12px 0 0"
+        )
+        self.children = [ipywidgets.VBox(controls, layout=left), self.picture]
+        self.layout = ipywidgets.Layout(
+            flex_flow="row wrap", align_items="flex-start", width="100%"
+        )
 
     def _seen(self) -> tuple[str, ...]:
         return to_look_at(self.shared.hive, self.components)

@@ -27,7 +27,6 @@ from hivecalc.widgets.field import Area, Field, button, choice
 from hivecalc.widgets.page_hive import PageHive, of_box
 from hivecalc.widgets.panels import Entries, label, text_of, typed
 
-THREE_PLACES = ("first place", "in the middle", "last place")
 USE_BOX, REPLACE = "My hive is this box in a sleeve", "Yes, replace it with this box"
 
 
@@ -192,7 +191,7 @@ class Places(Readings):
     """Three readings of one size, which of them to use, and a button that uses it."""
 
     def __init__(self, page_hive: PageHive, name: str) -> None:
-        places = [f"{label(name)}, {place}" for place in THREE_PLACES]
+        places = [f"{label(name)}, {at}" for at in ("first place", "in the middle", "last place")]
         super().__init__(page_hive, name, places, outcomes.three_places)
         self.children = [*self.fields, self.message, button(f"Use this {title(name)}", self.use)]
 

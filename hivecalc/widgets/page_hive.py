@@ -9,9 +9,11 @@ from typing import Final, TypeAlias
 
 from hivecalc.answers import Answers, answers_path
 from hivecalc.components import DIMENSIONS, PRACTICE, built, checked
+from hivecalc.course_folder import FOLDERS, HIVE_FILE, HIVE_VARIABLE
 from hivecalc.hive import (
     BOX_SIZES,
     HIVE_SIZES,
+    SIZED_BY,
     Fault,
     Hive,
     HiveFaults,
@@ -28,7 +30,6 @@ from hivecalc.hive.hive import line_of
 from hivecalc.length import Units
 from hivecalc.workshop import turn_yard
 
-FILE_NAME: Final = "my-hive.toml"
 FRAMES: Final = 10
 """Frames of a box that a page makes where the learner's hive has none: the usual number."""
 
@@ -36,17 +37,13 @@ FRAMES: Final = 10
 def hive_path(hive_file: str = "") -> Path:
     """Where the learner's hive is kept: as given, as the environment says, or in the course folder.
 
-    >>> hive_path("/tmp/hive.toml")
-    PosixPath('/tmp/hive.toml')
-
     `hive_file` wins, then the variable HIVECALC_HIVE, then my-hive.toml beside the lessons' folder.
     """
-    given = hive_file or os.environ.get("HIVECALC_HIVE", "")
+    given = hive_file or os.environ.get(HIVE_VARIABLE, "")
     if given:
         return Path(given)
     here = Path.cwd()
-    folder = here.parent if here.name in {"workbook", "exercises", "solutions"} else here
-    return folder / FILE_NAME
+    return (here.parent if here.name in FOLDERS else here) / HIVE_FILE
 
 
 class PageHive:
@@ -151,7 +148,7 @@ def _with_sizes_before(hive: Hive) -> Hive:
 def sizes_given(hive: Hive) -> dict[str, Fraction]:
     """The sizes from which the hive comes: its own, those of its box, or its frames."""
     given = {**hive.measured, **hive.chosen}
-    return {n: given[n] for n in (*HIVE_SIZES, *BOX_SIZES, "frames") if n in given}
+    return {n: given[n] for n in SIZED_BY if n in given}
 
 
 def of_box(hive: Hive, texts: Mapping[str, str]) -> Hive:
