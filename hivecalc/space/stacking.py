@@ -57,9 +57,8 @@ def feet(values: Mapping[str, Fraction], built: Collection[str]) -> dict[str, Le
     on_board = values["stud_width"]
     on_box = on_board + values["boxes"] * box_height(values, built)
     lid = values["inner_cover.overall_height"] if "inner_cover" in built else NOTHING
-    heights = {"bottom_board": NOTHING, "box": on_board, "inner_cover": on_box}
-    heights |= {"sleeve": on_board} if "sleeve" in built else {}
-    return heights | {"roof": on_box + lid}
+    at_box = {"box": on_board, "sleeve": on_board}
+    return {"bottom_board": NOTHING, **at_box, "inner_cover": on_box, "roof": on_box + lid}
 
 
 def box_height(values: Mapping[str, Fraction], built: Collection[str]) -> Length:
