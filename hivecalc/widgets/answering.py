@@ -23,11 +23,11 @@ from hivecalc.pages import exercises as pages
 from hivecalc.pages.chain import TRIES_BEFORE_STEP
 from hivecalc.pages.contents import (
     SHOWN,
+    found_on,
     judged_in,
     judged_of_hive,
     last_text,
     right_by_now,
-    still_to_find,
 )
 from hivecalc.pages.messages import message, picture, refused, verdict_message
 from hivecalc.pages.outcomes import as_answered, worked
@@ -162,8 +162,8 @@ class Ask(AnswerPanel):
 
     def _keep_shown(self) -> None:
         """Keep that the figure was shown: from then on it counts as found."""
-        left = still_to_find([self.dimension], self.asked_on.hive, self.answers)
-        if left and (fault := kept_shown(self.answers, self.dimension)):
+        is_found = self.dimension in found_on(self.asked_on.hive, self.answers)
+        if not is_found and (fault := kept_shown(self.answers, self.dimension)):
             self.field.message.tell(fault)
 
     def _steps(self) -> str:
