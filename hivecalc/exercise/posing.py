@@ -130,7 +130,8 @@ class Posed:
         for asked in self.asked:
             names |= {asked.name} if isinstance(asked, SizeOfHive) else {*asked.dimension.inputs}
             for rule in wrong_rules(asked.dimension):
-                names |= {*sizes_in(rule.expression)} if rule.slip in self.exercise.slips else set()
+                if rule.slip in self.exercise.slips:
+                    names.update(sizes_in(rule.expression))
         known, worked_out = self.numbers.hive.measurements, names & DIMENSIONS.dimensions.keys()
         made_from = {n for each in worked_out for n in DIMENSIONS.rests_on(each, known)}
         return made_from | (names - worked_out)

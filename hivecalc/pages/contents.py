@@ -24,7 +24,7 @@ from hivecalc.exercise import EXERCISES, Case, Exercise, Posed, posed
 from hivecalc.hive import Hive
 from hivecalc.judging import Verdict, verdict
 from hivecalc.length import Units
-from hivecalc.support.faults import counted, sentence
+from hivecalc.support.faults import sentence, so_many
 
 Texts: TypeAlias = dict[str, str]
 
@@ -300,7 +300,7 @@ def practice(number: str, right: Mapping[str, bool]) -> str:
     if not own:
         return ""
     done, left = (sum(right.get(n, False) for n in own), [n for n in own if not right.get(n)])
-    many = link(exercises_page(number), counted(len(own), "exercise"))
+    many = link(exercises_page(number), so_many(len(own), "exercise"))
     onward = f" Go on with {_to_exercise(left[0], right)}." if left else " All are done."
     return f'<p class="hc"><b>Practise</b>: {many}, {done} done.{onward}</p>'
 

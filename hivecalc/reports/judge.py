@@ -15,7 +15,7 @@ from hivecalc.document.text import csv_text
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.judging import Judgement, Verdict, verdict, verdict_json
 from hivecalc.judging.chain import ChainVerdict, chain_json, whole_verdict
-from hivecalc.support.faults import MOST_FAULTS, counted, escaped, quoted
+from hivecalc.support.faults import MOST_FAULTS, escaped, quoted, so_many
 
 COLUMNS: Final = (
     "dimension", "answer", "verdict", "slips", "message", "first_difference", "carried",
@@ -141,7 +141,7 @@ class JudgedFile:
         counts = {IN_WORDS[kind]: verdicts[kind] for kind in IN_WORDS}
         counts["row left out" if damaged == 1 else "rows left out"] = damaged
         parts = [f"{count:,} {what}" for what, count in counts.items() if count]
-        return f"{counted(len(self.rows), 'answer')}: {'; '.join(parts) or 'nothing to judge'}"
+        return f"{so_many(len(self.rows), 'answer')}: {'; '.join(parts) or 'nothing to judge'}"
 
 
 def _row_text(row: AnswerRow, found: Verdict) -> str:

@@ -80,7 +80,7 @@ def sentence(text: str) -> str:
     return f"{text[:1].upper()}{text[1:]}"
 
 
-def counted(number: int, what: str) -> str:
+def so_many(number: int, what: str) -> str:
     """So many things, in words: "1 board", "2 boards"."""
     return f"{number:,} {what}{'' if number == 1 else 's'}"
 

@@ -192,12 +192,12 @@ QUESTIONS: Final = {
 }
 
 
-def sum_verdict(task: str, text: str) -> Verdict:
+def task_verdict(task: str, text: str) -> Verdict:
     """The verdict on the answer to a sum.
 
-    >>> sum_verdict("17 1/4 − 2 5/8", "14 5/8").message
+    >>> task_verdict("17 1/4 − 2 5/8", "14 5/8").message
     'Right.'
-    >>> [slip.name for slip in sum_verdict("17 1/4 − 2 5/8", "15 5/8").slips]
+    >>> [slip.name for slip in task_verdict("17 1/4 − 2 5/8", "15 5/8").slips]
     ['inch_not_lowered']
     """
     found = _sum(task).verdict(text)
@@ -224,7 +224,7 @@ def _parts(task: str) -> tuple[Fraction, str, Fraction]:
     return length_from_text(first), sign, length_from_text(second)
 
 
-def sum_steps(task: str, *, last: bool = True) -> str:
+def task_steps(task: str, *, last: bool = True) -> str:
     """The sum step by step, as a builder does it, with what comes of it or without."""
     asked = _sum(task)
     steps = formula_steps(asked.dimension.expression, asked.values, asked.units)
@@ -237,9 +237,9 @@ class Sums(ipywidgets.VBox):
     def __init__(self, tasks: Sequence[str], answers: Answers) -> None:
         panels = list[AnswerPanel]()
         for task in tasks:
-            steps, step = partial(sum_steps, task), partial(sum_steps, task, last=False)
+            steps, step = partial(task_steps, task), partial(task_steps, task, last=False)
             help_ = Help(steps, step, lambda _found, _tries: "", answers)
-            judge = partial(sum_verdict, task)
+            judge = partial(task_verdict, task)
             panels.append(AnswerPanel(f"{task} =", task, judge, help_, answers))
         super().__init__(panels)
 
