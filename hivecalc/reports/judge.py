@@ -121,11 +121,6 @@ class JudgedFile:
         rest = [f"{more:,} more rows are left out."] if more > 0 else []
         return [*map(str, self.faults[:MOST_FAULTS]), *rest]
 
-    @property
-    def all_right(self) -> bool:
-        """Whether no answer was called anything but right."""
-        return all(found.right for _, found in self.rows)
-
     def written(self, form: Form) -> str:
         """The verdicts in a form: "text", "csv", or "json" with an object a line."""
         if form == "csv":
