@@ -323,4 +323,4 @@ def _judge_file(call: Call, answers: Path) -> int:
     tell(judged.written(call.form), call.out)
     if judged.faults:
         return INPUT_AT_FAULT
-    return DONE if judged.all_right else ANSWER_IS_NO
+    return DONE if all(found.right for _, found in judged.rows) else ANSWER_IS_NO

@@ -313,14 +313,11 @@ def book_command(
     the end of PATH says, .html or .pdf.
     """
     from hivecalc.cli.planning import plan_of_one, yard_for  # noqa: PLC0415 - slow to load
-    from hivecalc.reports.book import book, written_book  # noqa: PLC0415 - as above
+    from hivecalc.reports.book import book, book_paths, written_book  # noqa: PLC0415 - as above
     from hivecalc.reports.sizes import usual_paper  # noqa: PLC0415 - as above
 
-    hive, file, out = call.hive, call.file, call.out
-    beside = (file or Path("demo-hive.toml")).with_suffix("")
-    paths = (
-        [out] if out else [beside.with_name(f"{beside.name}-book{e}") for e in (".html", ".pdf")]
-    )
+    hive, file = call.hive, call.file
+    paths = [call.out] if call.out else book_paths(file or Path("demo-hive.toml"))
     if any(path.suffix.lower() not in {".html", ".pdf"} for path in paths):
         raise misused("--out names a file that ends with .html or .pdf")
     made = plan_of_one(plan_file, hive) if plan_file else None

@@ -19,9 +19,9 @@ from hivecalc.cli.shared import (
     command,
     component_of,
     misused,
+    name_from_words,
     opened,
     path_option,
-    plain,
     tell,
     warn,
     write,
@@ -222,10 +222,10 @@ def _on_edge(names: Sequence[str], hives: Sequence[Hive]) -> frozenset[str]:
         Fault("--factory-edge", f"no part from a sheet is called {quoted(name)}",
               f"name one of {', '.join(known)}")
         for name in sorted(set(names))
-        if plain(name) not in known
+        if name_from_words(name) not in known
     )  # fmt: skip
     raise_faults(faults, "--factory-edge")
-    return frozenset(map(plain, names))
+    return frozenset(map(name_from_words, names))
 
 
 def _components(found: "Plan") -> set[str]:
