@@ -17,10 +17,9 @@ SQUARE_ENOUGH = Fraction(1, 8)
 
 @dataclass(frozen=True)
 class Advice:
-    """What several readings of one size come to: the reading to use, how far they differ, why."""
+    """What several readings of one size come to: the reading to use, if they agree, and why."""
 
     use: Length
-    spread: Length
     straight: bool
     sentence: str
 
@@ -47,7 +46,7 @@ def reading_to_use(readings: Sequence[Length], units: Units = "inch") -> Advice:
         )
     elif spread:
         text += f" They differ by {with_unit(units, spread)}, as they may in a box made by hand."
-    return Advice(use, spread, straight, text)
+    return Advice(use, straight, text)
 
 
 @dataclass(frozen=True)
@@ -55,15 +54,12 @@ class Squareness:
     """How far a box is out of square, from its sides and its two diagonals.
 
     `lean` is how far the back of the box has moved sideways against its front, in inches; more
-    than nothing to the right. `angle` is by how much its corners miss 90 degrees. `square_diagonal`
-    is what both diagonals would be if it were square. `misread` says that no box with straight
-    sides has these sides and diagonals.
+    than nothing to the right. `difference` is that of the diagonals. `misread` says that no box
+    with straight sides has these sides and diagonals.
     """
 
     lean: Length
-    angle: float
     difference: Length
-    square_diagonal: float
     square: bool
     misread: bool
     sentence: str
@@ -87,19 +83,16 @@ def squareness(
     """How far a box with these sides and diagonals is out of square.
 
     >>> found = squareness(Fraction(20), Fraction(15), Fraction(25), Fraction(25))
-    >>> found.square, found.square_diagonal
-    (True, 25.0)
+    >>> found.square, found.misread
+    (True, False)
 
-    Diagonals that differ by no more than 1/8 in are called square enough. Lengths are in inches,
-    the angle in degrees.
+    Diagonals that differ by no more than 1/8 in are called square enough. Lengths are in inches.
     """
-    leaning = lean(length, width, rising, falling)
     difference = abs(rising - falling)
     expected = math.sqrt(length**2 + width**2)
     mean = math.sqrt((rising**2 + falling**2) / 2)
     misread = abs(mean - expected) > STRAIGHT_ENOUGH
     square = difference <= SQUARE_ENOUGH and not misread
-    angle = math.degrees(math.asin(leaning / length))
     differ = f"The diagonals differ by {with_unit(units, difference)}"
     if misread:
         text = (
@@ -113,4 +106,4 @@ def squareness(
             f"{differ}, more than {shown(SQUARE_ENOUGH, units)}. Push the two corners of the"
             " longer diagonal together until both are the same."
         )
-    return Squareness(leaning, angle, difference, expected, square, misread, text)
+    return Squareness(lean(length, width, rising, falling), difference, square, misread, text)

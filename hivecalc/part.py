@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final, Literal, NamedTuple, TypeAlias
 
-from hivecalc.length import MM, Length, Rounding
+from hivecalc.length import Length, Rounding
 
 COMMON: Final = "common practice, no published source"
 
@@ -39,29 +39,8 @@ as retold in an engineering reference. A real piece may be bigger: measure it.
 """
 
 
-@dataclass(frozen=True, slots=True)
-class StockSheet:
-    """A whole sheet as it is sold: its material, the smaller side, the larger side.
-
-    >>> SHEETS["foam_board"].width
-    Fraction(48, 1)
-
-    In inches.
-    """
-
-    material: str
-    width: Length
-    length: Length
-
-
-SHEETS: Final[Mapping[str, StockSheet]] = {
-    "plywood_sheet": StockSheet("plywood", Fraction(48), Fraction(96)),
-    "foam_board": StockSheet("foam", Fraction(48), Fraction(96)),
-    "half_foam_board": StockSheet("foam", Fraction(24), Fraction(96)),
-    "metric_foam_board": StockSheet("foam", 600 * MM, 1250 * MM),
-    "plastic_sheet": StockSheet("sheet", Fraction(48), Fraction(96)),
-}
-"""Sheets by name: 4 x 8 ft, 2 x 8 ft and 600 x 1250 mm; common practice, no published source."""
+WHOLE_SHEET: Final = {"width": Fraction(48), "length": Fraction(96)}
+"""Sides of a sheet of plywood, foam or plastic as it is sold, in inches: common practice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +55,8 @@ class TradeSize:
 # ── parts and pieces ────────────────────────────────────────────────────────────────────────────
 
 Material: TypeAlias = Literal["stud", "strip", "foam", "plywood", "sheet", "mesh", "board"]
-SIZES = ("thickness", "width", "length")
+ADJECTIVES: Final = {"thickness": "thick", "width": "wide", "length": "long"}
+SIZES = tuple(ADJECTIVES)
 ONE = ("",)
 SIDES = ("left", "right")
 ENDS = ("front", "back")

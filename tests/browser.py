@@ -44,6 +44,9 @@ FAILED_CELLS = f"""{NOTEBOOK}.content.widgets.filter(cell => cell.model.type ===
 # True once the lesson in front is alive: every cell was run on this page.
 IS_ALIVE = f"{NOTEBOOK}?.node.dataset.hivecalc === 'alive'"
 
+# Opens another notebook, as a link in the one in front does.
+OPEN = "path => { window.jupyterapp.commands.execute('docmanager:open', {path}); }"
+
 # Hands every error of the kernel to the function of that name that the test put into the page.
 TELL_ERRORS = f"""{KERNEL}.iopubMessage.connect((_, {{header, content}}) => {{
     if (header.msg_type === 'error') window.tellError(content.ename + ': ' + content.evalue);
@@ -275,8 +278,7 @@ class Learner:
 
     def go_on_to(self, name: str) -> None:
         """Open another notebook from the one in front, as a link in it does."""
-        opening = "path => { window.jupyterapp.commands.execute('docmanager:open', {path}); }"
-        self.page.evaluate(opening, name)
+        self.page.evaluate(OPEN, name)
         self.wait_until_run(name)
 
     def wait_until_run(self, name: str = "") -> None:

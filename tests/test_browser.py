@@ -118,7 +118,8 @@ def grave_faults(page: Page, *rules: str) -> set[str]:
     """
     page.evaluate("document.body.style.height = '100vh'")  # in one of no height axe sees no text
     context = {"include": [[p] for p in OURS if page.locator(p).count()]}
-    options = {"resultTypes": ["violations"], **({"runOnly": rules} if rules else {})}
+    options = {"resultTypes": ["violations"], "preload": False, "selectors": False}
+    options |= {"runOnly": rules} if rules else {}
     found = Axe().run(page, context=context, options=options)
     return {
         f"{v['id']}: {v['nodes'][0]['html'][:200]}"

@@ -14,7 +14,7 @@ from hivecalc.course_folder import PLACES, prints
 from hivecalc.course_folder.copying import prepare
 from hivecalc.course_folder.serving import EXTENSION, EXTENSIONS
 from hivecalc.hive import hive_from_file
-from tests.browser import IS_ALIVE, KERNEL, Learner
+from tests.browser import IS_ALIVE, KERNEL, OPEN, Learner
 from tests.browser import NOTEBOOK as NOW
 from tests.jupyter_rig import ROOT, notebook_text
 from tests.test_browser import grave_faults
@@ -56,8 +56,14 @@ def focus_by_tab(learner: Learner, wanted: Locator, most: int = 60) -> int:
 def test_a_picture_is_there_at_once_and_the_lesson_comes_alive_in_its_place(
     learner: Learner,
 ) -> None:
-    """Dark, where the lesson before was."""
-    page = learner.page
+    """Dark, where the lesson before was; and what it is made of is asked for anew each time."""
+    page, kept = learner.page, dict[str, str | None]()
+
+    def note(each: Response) -> None:
+        if EXTENSION in each.url:
+            kept[each.url] = each.headers["cache-control"]
+
+    page.on("response", note)
     page.route("**/static/lab/*", lambda route: (page.wait_for_timeout(50), route.fallback()))
     page.goto(learner.address(FRAME), wait_until="commit")
     first = page.locator("#hivecalc-first")
@@ -69,6 +75,8 @@ def test_a_picture_is_there_at_once_and_the_lesson_comes_alive_in_its_place(
     expect(drawing(learner)).to_be_visible()
     expect(first).to_have_count(0)
     learner.wait_until_run()
+    assert {url.rpartition(".")[2] for url in kept} == {"js", "css"}
+    assert {*kept.values()} == {"no-cache"}  # or an update would not reach who has been here
     expect(page.locator(".hivecalc-status")).to_have_text("")
     expect(page.get_by_role("heading", name="02 · The frame")).to_be_in_viewport()
     expect(page.get_by_role("img", name=re.compile("^The bottom board pulled"))).to_be_in_viewport()
@@ -79,19 +87,6 @@ def test_a_picture_is_there_at_once_and_the_lesson_comes_alive_in_its_place(
     learner.choose_theme("JupyterLab Light")
     page.goto(learner.address(FRAME), wait_until="commit")
     expect(first).to_have_css("background-color", "rgb(255, 255, 255)")
-
-
-def test_a_browser_asks_anew_for_the_page_of_each_version(learner: Learner) -> None:
-    kept = dict[str, str | None]()
-
-    def note(each: Response) -> None:
-        if EXTENSION in each.url:
-            kept[each.url] = each.headers["cache-control"]
-
-    learner.page.on("response", note)
-    learner.open_lesson(FRAME)
-    assert {url.rpartition(".")[2] for url in kept} == {"js", "css"}
-    assert {*kept.values()} == {"no-cache"}
 
 
 def test_lesson_00_as_somebody_new_goes_through_it(learner: Learner) -> None:
@@ -503,7 +498,7 @@ def test_one_goes_on_in_the_lesson_and_at_the_place_where_one_stopped(learner: L
     said = len(log.read_text())
     learner.open_lesson(TAPE)
     note_first = learner.lab.folder / PLACES / f"{TAPE}.json"
-    learner.open_lesson(FRAME)
+    learner.go_on_to(FRAME)
     noted = note_of(learner, FRAME, after=go_down_to(learner, "Cut it wrong, on paper"))
     assert not note_first.exists()  # it was only opened, not worked in
     since = log.read_text()[said:]  # Jupyter may list a kernel that just ends, and says so
@@ -519,19 +514,22 @@ def test_one_goes_on_in_the_lesson_and_at_the_place_where_one_stopped(learner: L
     learner.page.reload()
     learner.wait_until_run(FRAME)
     expect(heading).to_be_in_viewport()
-    learner.open_lesson(TAPE)
-    learner.page.get_by_role("link", name="lesson 02 · The frame of the bottom board").click()
+    learner.go_on_to(TAPE)
+    page = learner.page.locator(NOTEBOOK)
+    page.get_by_role("link", name="lesson 02 · The frame of the bottom board").click()
     learner.wait_until_run(FRAME)
     expect(heading).to_be_in_viewport()
-    expect(learner.page.locator(NOTEBOOK).get_by_text("where you left off")).to_have_count(0)
+    expect(page.get_by_text("where you left off")).to_have_count(0)
 
 
 def test_a_damaged_note_of_the_place_leads_to_the_top_of_its_lesson(learner: Learner) -> None:
-    for note in ('{"cell": "no such cell"}', "[" * 200_000):
-        (learner.lab.folder / PLACES / f"{FRAME}.json").write_text(note)
-        open_again(learner)
-        heading = learner.page.locator(NOTEBOOK).get_by_role("heading", name="02 · The frame")
-        expect(heading).to_be_in_viewport()
+    for lesson, note in ((TAPE, "[" * 200_000), (FRAME, '{"cell": "no such cell"}')):
+        (learner.lab.folder / PLACES / f"{lesson}.json").write_text(note)
+    open_again(learner)
+    heads = learner.page.locator(NOTEBOOK)
+    expect(heads.get_by_role("heading", name="02 · The frame")).to_be_in_viewport()
+    learner.go_on_to(TAPE)
+    expect(heads.get_by_role("heading", name="00 · Your hive")).to_be_in_viewport()
 
 
 def test_a_folder_that_can_not_be_written_into_costs_no_more_than_the_place(
@@ -582,7 +580,7 @@ def test_the_page_knows_cells_by_the_digest_that_the_manifest_has(learner: Learn
     notebook = {"cells": [{"cell_type": kind, "source": source} for kind, source in cells]}
     assert (EXTENSIONS / EXTENSION / "page" / "src" / "given.js").exists()
     module = f"/lab/extensions/{EXTENSION}/page/src/given.js"
-    learner.page.goto(learner.address("workbook"))
+    learner.page.goto(f"http://127.0.0.1:{learner.lab.port}{module}?token={learner.lab.token}")
     digest = learner.page.evaluate(
         f"async cells => (await import('{module}')).digest(cells)", cells
     )
@@ -602,20 +600,23 @@ def test_what_the_course_did_not_give_runs_at_a_press_only(learner: Learner) -> 
     lesson = json.loads(changed.read_bytes())
     lesson["cells"] += json.loads(sent.read_bytes())["cells"]
     changed.write_text(json.dumps(lesson))
-    for path in (sent, changed):
-        check_that_it_waits(learner, path, written)
-
-
-def check_that_it_waits(learner: Learner, path: Path, written: Path) -> None:
-    page = learner.page
     learner.lab.close_sessions()
-    page.goto(learner.address(path.relative_to(learner.lab.folder).as_posix()))
+    learner.page.goto(learner.address(TAPE))
+    check_that_it_waits(learner, written)
+    name = sent.relative_to(learner.lab.folder).as_posix()
+    learner.page.evaluate(OPEN, name)
+    learner.page.wait_for_function(f"name => {NOW}?.context?.path === name", arg=name)
+    check_that_it_waits(learner, written)
+
+
+def check_that_it_waits(learner: Learner, written: Path) -> None:
+    page = learner.page.locator(NOTEBOOK)
     expect(page.get_by_text("This notebook is changed or not from the course")).to_be_visible()
-    page.wait_for_function(f"{KERNEL}?.connectionStatus === 'connected'")
+    learner.page.wait_for_function(f"{KERNEL}?.connectionStatus === 'connected'")
     learner.wait_idle()
     assert not written.exists()
     page.get_by_role("button", name="Run it", exact=True).click()
-    page.wait_for_function(IS_ALIVE)
+    learner.page.wait_for_function(IS_ALIVE)
     learner.wait_idle()
     assert written.exists()
     written.unlink()

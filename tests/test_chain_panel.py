@@ -393,7 +393,9 @@ def test_show_all_figures_is_remembered(bench: Bench, file: Path) -> None:
     assert bench.show_all.layout.display == "none"
     assert [p for p in lesson_widgets(bench) if isinstance(p, Waiting)]
     assert bench.show_all.layout.display == ""
+    assert (bench.show_all.description, bench.show_all.disabled) == ("Show all figures", False)
     bench.show_all.click()
+    assert (bench.show_all.description, bench.show_all.disabled) == ("All figures are shown", True)
     again = [p for p in lesson_widgets(Bench(str(file))) if isinstance(p, Waiting)]
     assert all(w.is_open for w in again)
     assert Answers(answers_path(file)).all() == []

@@ -91,6 +91,7 @@ def start_kernel(pid: int, url: str) -> list[psutil.Process]:
     return running_below(pid, "ipykernel_launcher")
 
 
+@pytest.mark.notebooks
 def test_open_serves_the_course_to_this_machine_says_so_once_and_is_found_again(tmp_path):
     """Whatever signs part its folder's path, what port is taken, what the user's settings say."""
     home = tmp_path / "Saturday 10:00; first day"
@@ -178,6 +179,7 @@ def check_served_lesson(folder: Path, url: str) -> None:
     assert not told["terminalsAvailable"]
 
 
+@pytest.mark.notebooks
 @pytest.mark.skipif(sys.platform == "win32", reason="nobody is killed so there")
 def test_the_server_and_its_kernels_end_with_a_window_that_was_killed(tmp_path):
     with opened(tmp_path) as process:

@@ -141,6 +141,11 @@ def test_the_kerf_lies_on_the_side_of_what_falls_off() -> None:
     assert "kept" in words(root)
 
 
+def fence_of(bevel: Bevel) -> Fraction:
+    """Where the blade comes out of the table: the tilt takes its part of the thickness."""
+    return bevel.upper - bevel.thickness * bevel.slope
+
+
 @given(sizes(1, 7), sizes(0, 2), st.integers(0, 100), KERFS, UNITS)
 @settings(max_examples=40)
 def test_any_bevel_is_drawn_clear_and_true(
@@ -149,7 +154,7 @@ def test_any_bevel_is_drawn_clear_and_true(
     thickness = thick + Fraction(1, 4)
     slope = min(Fraction(percent, 100), upper / thickness / 2)
     bevel = Bevel(thickness, upper, slope)
-    svg = tilted_blade(bevel, bevel.fence, kerf, units=units)
+    svg = tilted_blade(bevel, fence_of(bevel), kerf, units=units)
     assert_clear(svg)
     assert assert_true(svg)
 
@@ -159,11 +164,11 @@ ROOF = Bevel(Fraction(3, 2), Fraction(7, 2), Fraction(16, 189))
 
 @pytest.mark.parametrize("bevel", [landing_bevel(demo_hive()), ROOF])
 def test_a_tilted_blade_leaves_the_upper_face_whole(bevel: Bevel) -> None:
-    root = parsed(tilted_blade(bevel, bevel.fence, Fraction(1, 8)))
+    root = parsed(tilted_blade(bevel, fence_of(bevel), Fraction(1, 8)))
     scale = float(root.attrib["data-scale"])
     stays = corners(parts(root)["stays"])
     ends = max(y for _, y in stays), min(y for _, y in stays)
-    for level, size in zip(ends, (bevel.fence, bevel.upper), strict=True):
+    for level, size in zip(ends, (fence_of(bevel), bevel.upper), strict=True):
         xs = [x for x, y in stays if abs(y - level) < PX]
         assert max(xs) - min(xs) == pytest.approx(float(size) * scale, abs=PX)
 

@@ -5,7 +5,7 @@ from fractions import Fraction
 import pytest
 
 from hivecalc.length import MM
-from hivecalc.part import NOMINAL, SHEETS
+from hivecalc.part import NOMINAL, WHOLE_SHEET
 from hivecalc.workshop.needs import NEAR_SHEET
 
 HALF = Fraction(1, 2)
@@ -59,10 +59,6 @@ def test_a_sheet_of_plywood_counts_as_its_own_within_the_tolerance_of_ps_1(categ
     assert abs(Fraction(category) + off - Fraction(high)) <= rounding
 
 
-def test_sheets_are_as_large_as_the_trade_names_them():
-    """4 x 8 ft, 2 x 8 ft, 600 x 1250 mm: common practice, no published source."""
-    metric, half = SHEETS["metric_foam_board"], SHEETS["half_foam_board"]
-    assert [metric.width / MM, metric.length / MM] == [600, 1250]
-    assert [half.width / 12, half.length / 12] == [2, 8]
-    for name in ("plywood_sheet", "foam_board", "plastic_sheet"):
-        assert [SHEETS[name].width / 12, SHEETS[name].length / 12] == [4, 8]
+def test_a_sheet_is_as_large_as_the_trade_names_it():
+    """4 x 8 ft: common practice, no published source."""
+    assert [WHOLE_SHEET["width"] / 12, WHOLE_SHEET["length"] / 12] == [4, 8]

@@ -360,10 +360,10 @@ def test_no_words_on_a_sheet_overlap_or_are_cut_off(hive: str, paper: Paper) -> 
 @pytest.mark.parametrize("paper", PAPERS)
 def test_crosses_carry_the_numbers_of_the_two_sheets_that_they_join(paper: Paper) -> None:
     template, found = taper_template(HIVES["largest"]), dict[str, set[int]]()
-    for page in pages(template, paper):
+    for number, page in enumerate(pages(template, paper), 1):
         for words in page.words:
             if re.fullmatch(r"\d+/\d+", words.text):
-                found.setdefault(words.text, set()).add(page.number)
+                found.setdefault(words.text, set()).add(number)
     assert all({*map(int, text.split("/"))} == numbers for text, numbers in found.items())
     rows = windows(template, paper)
     assert len(found) == len(rows) * (len(rows[0]) - 1) + (len(rows) - 1) * len(rows[0])

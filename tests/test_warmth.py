@@ -541,9 +541,9 @@ def test_a_temperature_or_humidity_beyond_sense_is_refused_in_one_sentence(what,
     with pytest.raises(HiveFaults, match=what) as refused:
         humidity(text) if what == "humidity" else temperature(text, what)
     assert len(refused.value.faults) == 1
-    warmer_inside(5, 5)
+    warmer_inside(5, 5, "inch")
     with pytest.raises(HiveFaults, match="colder than outside"):
-        warmer_inside(4, 5)
+        warmer_inside(4, 5, "inch")
 
 
 def test_what_the_foam_saves_is_bare_wood_less_this_hive_and_nothing_at_equal_temperatures():

@@ -212,6 +212,18 @@ def test_a_temperature_is_typed_and_the_bars_follow(bench):
     assert panel.picture.value == ""
 
 
+def test_who_measures_in_mm_reads_degrees_celsius_first(tmp_path):
+    path = tmp_path / "my-hive.toml"
+    path.write_text('units = "mm"\nchosen.frames = 10\n', encoding="utf-8")
+    inside, outside = Bench(str(path)).heat().fields
+    assert (inside.box.value, outside.box.value) == ("20 C", "-10 C")
+    assert "−5 °C (23 °F)" in enter(outside, "-5 C")
+    metric = HIVES["mm"]
+    for text in (page.built_otherwise(metric), page.wall_with_foam(metric, "25").message):
+        assert re.search(r"\d °C \(−?\d+ °F\)", text)
+        assert not re.search(r"°F \(", text)
+
+
 def test_slider_and_field_are_twins(bench):
     panel = bench.foam()
     panel.slider.value = "2 in"

@@ -11,7 +11,7 @@ from hivecalc.components import checked
 from hivecalc.hive import Hive, HiveFaults, changed, demo_hive, hive_text, write_new
 from hivecalc.hive.measurements import DEFAULTS
 from hivecalc.length import MM, UNITS
-from hivecalc.part import NOMINAL, SHEETS
+from hivecalc.part import NOMINAL, WHOLE_SHEET
 from hivecalc.workshop import Yard, demo_yard, plan, yard_from_file, yard_from_text, yard_text
 from hivecalc.workshop.yard import ITEMS, Goods, Package
 from tests.each import each
@@ -154,10 +154,11 @@ def test_the_shipped_yard_sells_what_the_issue_names() -> None:
     assert yard.left_out == ()
 
 
-def test_the_shipped_sheets_have_the_sizes_of_the_stock_room() -> None:
-    """A size that rules of the roof rest on stands in the stock room too: no other is sold."""
+def test_the_sheets_that_rules_ask_for_are_sold_and_foam_in_two_smaller_sizes_too() -> None:
     sold = {(s.material, s.width, s.length) for s in demo_yard().sheets}
-    assert {(s.material, s.width, s.length) for s in SHEETS.values()} <= sold
+    whole = WHOLE_SHEET["width"], WHOLE_SHEET["length"]
+    assert {(material, *whole) for material in ("plywood", "foam", "sheet")} <= sold
+    assert {("foam", 24, 96), ("foam", 600 * MM, 1250 * MM)} <= sold
 
 
 def test_every_fastener_of_a_hive_file_is_sold_under_its_name() -> None:

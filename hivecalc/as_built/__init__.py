@@ -10,7 +10,7 @@ from hivecalc.as_built.care import (
     Habit,
     usual_care,
 )
-from hivecalc.as_built.check import AsBuilt, CutPiece, check
+from hivecalc.as_built.check import AsBuilt, check
 from hivecalc.as_built.reading import (
     PIECE_SIZE,
     Frame,
@@ -24,6 +24,6 @@ from hivecalc.as_built.reading import (
 
 __all__ = [
     "HABITS", "HABIT_NAMES", "KINDS", "OFF_BY", "PIECE_SIZE", "SPREAD_NOTE", "AsBuilt", "Care",
-    "CutPiece", "Frame", "FrameCheck", "Habit", "Pieces", "check", "check_frame",
+    "Frame", "FrameCheck", "Habit", "Pieces", "check", "check_frame",
     "pieces_from_file", "pieces_from_text", "pieces_given", "usual_care",
 ]  # fmt: skip

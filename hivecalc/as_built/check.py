@@ -11,7 +11,7 @@ from hivecalc.components import built, values
 from hivecalc.fit import FIT, Finding, broken, findings, holds, mark, newly_failing
 from hivecalc.hive import Hive
 from hivecalc.length import Length, limit_text, shown
-from hivecalc.part import SIDES, Material
+from hivecalc.part import ADJECTIVES, SIDES, SIZES, Material
 from hivecalc.space.wrong_cuts import TOO
 
 Readings: TypeAlias = Mapping[str, Sequence[Length]]
@@ -21,7 +21,6 @@ PLANED: Final = Fraction(1, 8)
 """What is planed off rather than ripped: a thin slice jams at the blade; common practice."""
 THIN_SLICE: Final = Fraction(1, 2)
 """A slice of no more than this gets a caution when it is sawn off; common practice."""
-_ADJECTIVES: Final = {"thickness": "thick", "width": "wide", "length": "long"}
 _CAUTIONS: Final[Mapping[Material, str]] = {
     "foam": "Cut away from your hands, and wear a mask for the dust.",
     "sheet": "Cut away from your hands, along a straightedge.",
@@ -161,7 +160,7 @@ class _Cut:
     @property
     def sized(self) -> str:
         """The piece with its size: "Side rails: 21 5/8 in long"."""
-        size = f"{self.said(self.found)} {_ADJECTIVES[self.size.size]}"
+        size = f"{self.said(self.found)} {ADJECTIVES[self.size.size]}"
         return f"{self.words.capitalize()}: {size}"
 
     @property
@@ -171,7 +170,10 @@ class _Cut:
 
     def piece(self) -> CutPiece:
         """What to do with it: the first way that helps, in the order of what is simplest."""
-        clash, use = self._clash(), "use them" if self.several else "use it"
+        clash, use = "", "use them" if self.several else "use it"
+        if not self.fails and self.off > 0 and self._trim():
+            # a rule that only the pieces together break, where this one is too big for it
+            clash = min(self.clashing & self._reached(), default="")
         ways: tuple[tuple[Verdict, Callable[[], str]], ...] = (
             ("good", lambda: "" if self.fails or clash else f"{self.sized}, {use}."),
             ("together", self._together),
@@ -190,12 +192,6 @@ class _Cut:
         name = self.size.planned if self.several else self.size.name
         caution = _caution(self.size, verdict, self.off)
         return CutPiece(name, self.planned, self.found, verdict, self.fails, advice, caution)
-
-    def _clash(self) -> str:
-        """A rule that only the pieces together break, where this one is too big for it."""
-        if self.fails or self.off <= 0 or not self._trim():
-            return ""
-        return min(self.clashing & self._reached(), default="")
 
     def _reached(self) -> set[str]:
         return {r for s in self.sizes for r in FIT.reached_by(s.name)}
@@ -228,7 +224,7 @@ class _Cut:
         if self.off <= 0 or (strip and self.off > PLANED):
             return ""
         verb, each = _verb(self.size, self.off), " each" if self.several else ""
-        size = f"{self.said(self.planned)} {_ADJECTIVES[self.size.size]}"
+        size = f"{self.said(self.planned)} {ADJECTIVES[self.size.size]}"
         return f"{verb} {self.said(self.off)} off{each}, to {size}."
 
     def _mark_anew(self) -> str:
@@ -315,7 +311,7 @@ class _Cut:
 def _three(size: PieceSize, have: Mapping[str, Fraction]) -> list[Length | None]:
     """The thickness, width and length of the piece that this size is of."""
     piece = size.name.removesuffix(size.size)
-    return [have.get(f"{piece}{s}") for s in _ADJECTIVES]
+    return [have.get(f"{piece}{s}") for s in SIZES]
 
 
 def _followers(hive: Hive, cut: Mapping[str, Fraction]) -> dict[str, Fraction]:

@@ -240,7 +240,7 @@ def warmth_command(call: Call, inside: str, outside: str, humidity: str) -> int:
 
     warm, cold = temperature(inside, "--inside"), temperature(outside, "--outside")
     at = Weather(warm, cold, share(humidity))
-    warmer_inside(warm, cold)
+    warmer_inside(warm, cold, call.hive.units)
     return call.show(Warmth(call.hive, at).report)
 
 

@@ -1,15 +1,16 @@
 """The components of a hive, top to bottom as built, and the graph of all their dimensions."""
 
 from hivecalc.components.course import (
+    BOXES,
     DIMENSIONS,
     LEAST_BEARING,
     MODULES,
     PRACTICE,
-    STACKED,
     TAPE_AGREES,
     built,
     changed_since_first_edition,
     checked,
+    how_many,
     in_use,
     is_there,
     notes,
@@ -23,7 +24,7 @@ from hivecalc.components.course import (
 )
 
 __all__ = [
-    "DIMENSIONS", "LEAST_BEARING", "MODULES", "PRACTICE", "STACKED", "TAPE_AGREES", "built",
-    "changed_since_first_edition", "checked", "in_use", "is_there", "notes", "of_stock",
-    "opened_hive", "parts", "parts_of", "sides_in_hand", "values", "values_to_find",
+    "BOXES", "DIMENSIONS", "LEAST_BEARING", "MODULES", "PRACTICE", "TAPE_AGREES", "built",
+    "changed_since_first_edition", "checked", "how_many", "in_use", "is_there", "notes",
+    "of_stock", "opened_hive", "parts", "parts_of", "sides_in_hand", "values", "values_to_find",
 ]  # fmt: skip

@@ -37,7 +37,7 @@ MODULES: Final[dict[str, ModuleType]] = {
 DIMENSIONS: Final = collected(*MODULES.values(), practice)
 PRACTICE: Final = "practice"
 ALWAYS_BUILT: Final = ("bottom_board", "roof")
-STACKED: Final = ("box", "sleeve")
+BOXES: Final = ("box", "sleeve")
 """Components of which there are as many as boxes."""
 
 TAPE_AGREES: Final = Fraction(1, 8)
@@ -158,6 +158,11 @@ def parts_of(component: str, measurements: Mapping[str, Fraction]) -> list[Part]
     return [p for p in MODULES[component].PARTS if p.is_there(measurements)]
 
 
+def how_many(component: str, measurements: Mapping[str, Fraction]) -> int:
+    """How many of a component a hive with these measurements has: of box and sleeve all boxes."""
+    return int(measurements["boxes"]) if component in BOXES else 1
+
+
 def is_there(name: str, measurements: Mapping[str, Fraction]) -> bool:
     """Whether a dimension's piece is there in a hive with these measurements.
 
@@ -176,7 +181,7 @@ def _piece(hive: Hive, component: str, part: Part, found: Values) -> SizedPart:
     return SizedPart(
         component,
         part.name,
-        part.quantity * int(found["boxes"] if component in STACKED else 1),
+        part.quantity * how_many(component, found),
         part.material,
         sizes.get("thickness"),
         sizes.get("width"),

@@ -13,7 +13,6 @@ from hivecalc.derivation.dimension import (
     Kind,
     RoundingRule,
     UnknownNameError,
-    branches,
     compiled,
     computed,
     difference,
@@ -32,7 +31,7 @@ from hivecalc.derivation.graph import Change, Graph, Step, Values, changes, coll
 
 __all__ = [
     "Chain", "Chains", "Change", "DerivationError", "Dimension", "Formula", "Graph", "Kind",
-    "RoundingRule", "Step", "UnknownNameError", "Values", "added", "branches", "changes",
+    "RoundingRule", "Step", "UnknownNameError", "Values", "added", "changes",
     "collected", "compiled", "computed", "difference", "full_named", "kind_of", "line",
     "nearest_names", "number", "on_hive", "rounds", "sizes_in", "swapped", "title",
 ]  # fmt: skip

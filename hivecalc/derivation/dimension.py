@@ -44,9 +44,6 @@ class UnknownNameError(LookupError):
         )
         super().__init__(f"there is no {kind} called {name[:60]!a}; {hint}")
 
-    def __str__(self) -> str:
-        return str(self.args[0])
-
 
 # ── names ─────────────────────────────────────────────────────────────────────────────────────────
 
@@ -373,7 +370,12 @@ def line(expression: ast.expr, words: Mapping[str, str]) -> str:
     if isinstance(expression, ast.Constant):
         return str(expression.value)
     if isinstance(expression, ast.BinOp):
-        return _binary_line(expression, words)
+        sign, rank = _sign(expression)
+        right = expression.right
+        same = isinstance(right, ast.BinOp) and type(right.op) is type(expression.op)
+        associative = same and isinstance(expression.op, ast.Add | ast.Mult)
+        after = _bracketed(right, words, rank if associative else rank + 1)
+        return f"{_bracketed(expression.left, words, rank)} {sign} {after}"
     if isinstance(expression, ast.Call) and ast.unparse(expression.func) in _CALLS:
         *first, last = (_bracketed(a, words, 1) for a in expression.args)
         which = _CALLS[ast.unparse(expression.func)][len(first) > 1]
@@ -381,29 +383,19 @@ def line(expression: ast.expr, words: Mapping[str, str]) -> str:
     raise DerivationError(f"a dimension's arithmetic may not hold {ast.unparse(expression)!r}")
 
 
-def _binary_line(expression: ast.BinOp, words: Mapping[str, str]) -> str:
-    sign, rank = _sign(expression)
-    left = _bracketed(expression.left, words, rank)
-    right = expression.right
-    same = isinstance(right, ast.BinOp) and type(right.op) is type(expression.op)
-    associative = same and isinstance(expression.op, ast.Add | ast.Mult)
-    return f"{left} {sign} {_bracketed(right, words, rank if associative else rank + 1)}"
-
-
 def _sign(expression: ast.BinOp) -> tuple[str, int]:
+    """The sign between two parts, and how strongly it holds them: sums 1, products 2."""
     if type(expression.op) not in SIGNS:
         raise DerivationError(f"a dimension's arithmetic may not hold {ast.unparse(expression)!r}")
     return SIGNS[type(expression.op)], 1 if isinstance(expression.op, ast.Add | ast.Sub) else 2
 
 
-def _rank(expression: ast.expr) -> int:
-    """How strongly an expression holds together: sums 1, products 2, a name or number 3."""
-    if isinstance(expression, ast.BinOp):
-        return _sign(expression)[1]
-    return 0 if isinstance(expression, ast.Call) else 3
-
-
 def _bracketed(expression: ast.expr, words: Mapping[str, str], needed: int) -> str:
+    """An expression in brackets where it holds together less than its place needs it to."""
     text = line(expression, words)
-    below_zero = isinstance(expression, ast.Name) and "−" in text
-    return f"({text})" if _rank(expression) < needed or below_zero else text
+    loose = isinstance(expression, ast.Call)
+    if isinstance(expression, ast.BinOp):
+        loose = _sign(expression)[1] < needed
+    elif isinstance(expression, ast.Name):
+        loose = "−" in text  # a figure below zero
+    return f"({text})" if loose else text

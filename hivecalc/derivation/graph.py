@@ -70,20 +70,18 @@ class Graph:
         self.dimensions = {d.name: d for d in dimensions}
         self.components = tuple(components)
         self._known = frozenset({*MEASUREMENTS, *self.dimensions})
-        self._order = self._sorted()
         self.plan = lru_cache(maxsize=256)(self._planned)
-
-    def _sorted(self) -> tuple[Dimension, ...]:
         inner = {
             n: [i for i in d.inputs if i in self.dimensions] for n, d in self.dimensions.items()
         }
         try:
-            return tuple(self.dimensions[n] for n in TopologicalSorter(inner).static_order())
+            order = tuple(TopologicalSorter(inner).static_order())
         except CycleError as error:
             circle = " → ".join(error.args[1])
             raise DerivationError(
                 f"these dimensions need each other in a circle: {circle}"
             ) from None
+        self._order = tuple(self.dimensions[name] for name in order)
 
     def dimension(self, name: str) -> Dimension:
         """The dimension of this full name; raises UnknownNameError with the nearest names."""
@@ -382,7 +380,9 @@ def _dimension(
     expression, written_out = by_piece(arithmetic(node, name), pieces)
     for branch in branches(expression):
         line(branch, dict.fromkeys(inputs, "1"))
-    what, why = _prose(ast.get_docstring(node) or "")
+    # its docstring's first line, and the text before examples
+    what, _, rest = (ast.get_docstring(node) or "").partition("\n\n")
+    why = rest.partition(">>>")[0]
     return Dimension(
         name=name,
         component=component,
@@ -391,18 +391,11 @@ def _dimension(
         function=function,
         expression=expression,
         kind=_kind(node, name),
-        what=what,
-        why=why,
+        what=" ".join(what.split()),
+        why=" ".join(why.split()),
         rule=rounding_of(function),
         by_piece=written_out,
     )
-
-
-def _prose(docstring: str) -> tuple[str, str]:
-    """What a dimension is, and why: its docstring's first line, and the text before examples."""
-    what, _, rest = inspect.cleandoc(docstring).partition("\n\n")
-    why = rest.partition(">>>")[0]
-    return " ".join(what.split()), " ".join(why.split())
 
 
 def _kind(node: ast.FunctionDef, name: str) -> Kind:

@@ -7,8 +7,7 @@ studs beside a rail stand at the two ends of the bar.
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from functools import cached_property
-from typing import Final, TypeAlias
+from typing import Final
 
 from hivecalc.derivation import title
 from hivecalc.drawing.canvas import (
@@ -36,6 +35,7 @@ from hivecalc.drawing.labels import (
     plain_dim,
 )
 from hivecalc.drawing.layout import LINE, Point
+from hivecalc.drawing.subject import Sizes
 from hivecalc.length import Units
 
 HIGH: Final = 34.0
@@ -170,63 +170,53 @@ def chain_bar(
     found = laid_off(terms, before)
     canvas = Canvas()
     top = canvas.paragraph(TITLE, MARGIN, bold=True) + 4
-    drawing = _Bar(terms, found, canvas, top + LINE + 14)
-    bottom = drawing.drawn(result) if found.laid else top
+    bottom = _draw_bar(canvas, terms, found, top + LINE + 14, result) if found.laid else top
     words = list(_words(terms, found, asked, result, units))
     bottom = canvas.paragraphs(words, bottom)
     return canvas.picture(f"{TITLE}: {asked}", " ".join(words), bottom + MARGIN)
 
 
-@dataclass(frozen=True)
-class _Bar:
-    terms: Sequence[Term]
-    layout: Layout
-    canvas: Canvas
-    top: float
+def _draw_bar(
+    canvas: Canvas, terms: Sequence[Term], found: Layout, top: float, result: str
+) -> float:
+    """Draw a bar with its letters and what is left; where the next may begin comes back."""
+    ends = [end for one in found.laid for end in (one.low, one.high)]
+    first, last = min(ends), max(*ends, found.whole)
+    scale = (WIDTH - 2 * MARGIN) / float(last - first or 1)
 
-    @cached_property
-    def _reach(self) -> tuple[Fraction, Fraction]:
-        """From where to where anything is laid off, in inches."""
-        ends = [end for one in self.layout.laid for end in (one.low, one.high)]
-        return min(ends), max(*ends, self.layout.whole)
+    def x(place: Fraction) -> float:
+        return MARGIN + float(place - first) * scale
 
-    @property
-    def scale(self) -> float:
-        low, high = self._reach
-        return (WIDTH - 2 * MARGIN) / float(high - low or 1)
+    foot = top + HIGH
+    with canvas.view("bar", scale):
+        for one in found.laid:
+            inset = HIGH * 0.2 if one.off else 0
+            pen = WRONG_LINE if one.off and found.too_much else Pen(INK, 1.1)
+            finish = Finish(pen, PAPER, "strip") if one.off else Finish(pen, WOOD, "grain")
+            data = {"name": terms[one.term].name, "exact": one.high - one.low}
+            outline = corners(x(one.low), top + inset, x(one.high), foot - inset)
+            canvas.polygon(outline, finish, data)
+    labels = []
+    for run in _runs(found.laid):
+        low, high = x(run.low), x(run.high)
+        labels.append(Label(Text((LETTERS[run.term],)), ((low + high) / 2, top), low, high))
+    draw_labels(canvas, "top", top - 10, labels)
+    if found.too_much:
+        return foot + 13
+    low, high = map(x, found.rest)
+    return draw_asked(canvas, (low, high), foot + 9, foot - 3, result) + 4
 
-    def _x(self, place: Fraction) -> float:
-        return MARGIN + float(place - self._reach[0]) * self.scale
 
-    def drawn(self, result: str) -> float:
-        """Draw the bar with its letters and what is left; where the next may begin comes back."""
-        foot, too_much = self.top + HIGH, self.layout.too_much
-        with self.canvas.view("bar", self.scale):
-            for one in self.layout.laid:
-                inset = HIGH * 0.2 if one.off else 0
-                pen = WRONG_LINE if one.off and too_much else Pen(INK, 1.1)
-                finish = Finish(pen, PAPER, "strip") if one.off else Finish(pen, WOOD, "grain")
-                low, high = self._x(one.low), self._x(one.high)
-                data = {"name": self.terms[one.term].name, "exact": one.high - one.low}
-                outline = corners(low, self.top + inset, high, foot - inset)
-                self.canvas.polygon(outline, finish, data)
-        draw_labels(self.canvas, "top", self.top - 10, list(self._letters()))
-        if too_much:
-            return foot + 13
-        low, high = map(self._x, self.layout.rest)
-        return draw_asked(self.canvas, (low, high), foot + 9, foot - 3, result) + 4
-
-    def _letters(self) -> Iterator[Label]:
-        runs: list[LaidSize] = []
-        for one in sorted(self.layout.laid, key=lambda each: (each.low, each.high)):
-            same = next((r for r in runs if (r.term, r.high) == (one.term, one.low)), None)
-            if same:
-                runs[runs.index(same)] = replace(same, high=one.high)
-            else:
-                runs.append(one)
-        for run in sorted(runs, key=lambda each: each.low + each.high):
-            low, high = self._x(run.low), self._x(run.high)
-            yield Label(Text((LETTERS[run.term],)), ((low + high) / 2, self.top), low, high)
+def _runs(laid: Iterable[LaidSize]) -> list[LaidSize]:
+    """The sizes from left to right, those of one term that follow on one another as one."""
+    runs: list[LaidSize] = []
+    for one in sorted(laid, key=lambda each: (each.low, each.high)):
+        same = next((r for r in runs if (r.term, r.high) == (one.term, one.low)), None)
+        if same:
+            runs[runs.index(same)] = replace(same, high=one.high)
+        else:
+            runs.append(one)
+    return sorted(runs, key=lambda run: run.low + run.high)
 
 
 def _words(
@@ -258,8 +248,6 @@ def _where(laid: Sequence[LaidSize], found: Layout) -> str:
         return "at both ends"
     return "at the left end" if in_front else "at the right end"
 
-
-Sizes: TypeAlias = Mapping[str, Fraction]
 
 # ── parts that end a lesson ─────────────────────────────────────────────────────────────────────
 

@@ -431,16 +431,26 @@ class _Stack:
 
     def _draw_labels(self, canvas: Canvas) -> float:
         x, front = self.front + FRONT_WIDE + REST_WIDE / 2, self.front + FRONT_WIDE / 2
+        rail, headroom = self.subject.now["stud_width"], self.subject.now[HEADROOM[0]]
+        said = self.subject.said(*HEADROOM)
+        if headroom < 0:
+            proud = "?" if self.subject.asked else self.subject.shown(-headroom)
+            said = Text((f"stands proud {proud}",), "wrong")
+        column = [self._at(said, x, (self._z(STRIP[0])[1], rail))]
         uppermost = [self._label(STRIP, x), self._label(STOP, front)]
-        uppermost.sort(key=lambda label: label.target[1])
-        column = [self._headroom(x), *uppermost, *(self._label(row, x) for row in ABOVE_SLOT)]
+        column += sorted(uppermost, key=lambda label: label.target[1])
+        column += [self._label(row, x) for row in ABOVE_SLOT]
         # the slot's label points to the ease above the panel
         ease = self._z("panel")[1], self._z("upper side runner, left")[0]
         column += [self._at(self.subject.said(*SLOT), x, ease)]
         column += [self._label(row, x) for row in IN_SLOT]
         low = STACK_TOP - LINE / 2
         bottom = draw_column(canvas, "right", self.right + LABELS, column, (low, FOOT))
-        draw_labels(canvas, "top", STACK_TOP - 14, [self._way_in(front)])
+        # that of the way in points between the rail's top and the higher of two edges
+        higher = max(self._z(piece)[1] for piece in ("front rail", STOP[0]))
+        way = self.subject.said(*WAY_IN) if higher < rail else Text(("no way in",), "wrong")
+        target = front, (self.view.y(higher) + self.view.y(rail)) / 2
+        draw_labels(canvas, "top", STACK_TOP - 14, [Label(way, target)])
         return bottom
 
     # Places and shapes
@@ -484,17 +494,3 @@ class _Stack:
         """A label whose leader ends half-way between two heights, wrapped where there is need."""
         room, (low, high) = WIDTH - MARGIN - self.right - LABELS, map(self.view.y, heights)
         return Label(text.fitted(room), (x, (low + high) / 2))
-
-    def _headroom(self, x: float) -> Label:
-        text, now = self.subject.said(*HEADROOM), self.subject.now[HEADROOM[0]]
-        if now < 0:
-            proud = "?" if self.subject.asked else self.subject.shown(-now)
-            text = Text((f"stands proud {proud}",), "wrong")
-        return self._at(text, x, (self._z(STRIP[0])[1], self.subject.now["stud_width"]))
-
-    def _way_in(self, x: float) -> Label:
-        """The way in's label, which points between the rail's top and the higher of two edges."""
-        rail = self.subject.now["stud_width"]
-        higher = max(self._z(piece)[1] for piece in ("front rail", STOP[0]))
-        text = self.subject.said(*WAY_IN) if higher < rail else Text(("no way in",), "wrong")
-        return Label(text, (x, (self.view.y(higher) + self.view.y(rail)) / 2))

@@ -32,7 +32,7 @@ from hivecalc.drawing.svg import (
     short,
     styled,
 )
-from hivecalc.length import SIXTY_FOURTH, Units, limit_text, mixed
+from hivecalc.length import SIXTY_FOURTH, Units, is_mark, limit_text, mixed
 
 WIDTH = 360.0
 """Width of a sheet that stands in a page, in its own units."""
@@ -115,7 +115,7 @@ def figure(length: Fraction, units: Units) -> str:
 
     A length that a tape can show has no decimals in inches; a wire or a sheet of mesh is gauged.
     """
-    if units == "inch" and length >= TAPED and SIXTY_FOURTH.step.denominator % length.denominator:
+    if units == "inch" and length >= TAPED and not is_mark(length):
         return f"{mixed(length, SIXTY_FOURTH)} in"
     return limit_text(length, units)
 
@@ -298,10 +298,15 @@ class Canvas:
         wide = f"width:100%;min-width:{least:.0f}px;max-width:{MOST_WIDTH:.0f}px"
         shown = attributes({"style": f"display:block;{wide};height:auto"})
         size = {"width": self._width, "height": float(height)}
+        rules = [
+            f"#{ID} path{{fill:none}}",
+            f"#{ID} text{{stroke:{PAPER};stroke-width:3;paint-order:stroke}}",
+            *(f"#{ID} .{name}{{{style}}}" for style, name in self._classes.items()),
+        ]
         named = (
             element("title", escape(harmless(title), quote=False), id=f"{ID}-t")
             + element("desc", escape(harmless(description), quote=False), id=f"{ID}-d")
-            + element("style", "".join(self._rules()))
+            + element("style", "".join(rules))
             + element("defs", "".join([*map(_pattern, self._hatches), *self._windows]))
             + element("rect", **size, rx=3, fill=PAPER, stroke="none")
             + "".join(joined(self._drawn))
@@ -312,12 +317,6 @@ class Canvas:
         whole = f"<svg{frame}>{named}</svg>".replace(ID, mark)
         name, words = harmless(title), harmless(description)
         return Picture.of(whole, name, words, shown, (self._width, float(height)))
-
-    def _rules(self) -> Iterator[str]:
-        yield f"#{ID} path{{fill:none}}"
-        yield f"#{ID} text{{stroke:{PAPER};stroke-width:3;paint-order:stroke}}"
-        for style, name in self._classes.items():
-            yield f"#{ID} .{name}{{{style}}}"
 
 
 _FRAME: dict[str, object] = {

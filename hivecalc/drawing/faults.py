@@ -112,12 +112,14 @@ class Seen:
         found: list[Misfit] = []
         before, after = list(self.true.values()), list(self.cut.values())
         for consequence in consequences(before, after, self.units) if before else ():
-            visible = consequence.kind in HEADINGS and consequence.axis in self.axes
-            fault = self._fault(len(found) + 1, consequence) if visible else None
+            if consequence.kind not in HEADINGS or consequence.axis not in self.axes:
+                continue
+            fault = self._fault(len(found) + 1, consequence)
             if fault and self.asked:  # the sentence does not tell the amount, either
                 without = replace(consequence, sentence=WITHOUT_AMOUNT[consequence.kind])
                 fault = replace(fault, consequence=without, asked=True)
-            found += [fault] if fault else []
+            if fault:
+                found.append(fault)
         return found[:MOST]
 
     @property
@@ -133,10 +135,8 @@ class Seen:
             return None
         spaces, doers = zip(*found, strict=True)
         regions = tuple(self._region(space, consequence) for space in spaces)
-        outlines, measure = (
-            tuple(map(self._outline, spaces)),
-            self._measure(regions[0], consequence),
-        )
+        outlines = tuple(map(self._outline, spaces))
+        measure = self._measure(regions[0], consequence)
         return Misfit(number, consequence, regions, outlines, measure, doers)
 
     def _spaces(self, consequence: Consequence, names: Sequence[str]) -> Iterator[Block]:

@@ -354,17 +354,13 @@ class _BowedRails:
             gap = {"name": "gap", "exact": high - low}
             view.draw(canvas, rectangle(along, (low, high)), SPACE, gap)
         elif low < high:
-            reach = shared(self._overlapping, along)
+            # from where to where along the rail it stands in the panel's way
+            (start, end), as_cut = self._inside, self._left + 2 * self.bow
+            half = Fraction(sqrt(1 - as_cut / (2 * self.bow))) * (end - start) / 2
+            reach = shared(((start + end) / 2 - half, (start + end) / 2 + half), along)
             both = [*self._arc(side, reach), *((u, side.panel) for u in reach[::-1])]
             overlap = {"fault": "overlap", "exact": high - low}
             view.draw(canvas, both, SPACE_TAKEN_TWICE, overlap)
-
-    @property
-    def _overlapping(self) -> Interval:
-        """From where to where along the rails they stand in the panel's way."""
-        (start, end), gap = self._inside, self._left + 2 * self.bow
-        reach = Fraction(sqrt(1 - gap / (2 * self.bow))) * (end - start) / 2
-        return (start + end) / 2 - reach, (start + end) / 2 + reach
 
     @property
     def _inside(self) -> Interval:

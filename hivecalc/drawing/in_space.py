@@ -48,7 +48,7 @@ from hivecalc.drawing.subject import Sizes
 from hivecalc.drawing.svg import Picture
 from hivecalc.drawing.whole_hive import moves
 from hivecalc.length import Units
-from hivecalc.part import SIZES
+from hivecalc.part import ADJECTIVES, SIZES
 from hivecalc.space import Solid
 from hivecalc.space.solids import edges
 
@@ -62,7 +62,6 @@ OFF, BEYOND = 7.0, 3.0  # of a dimension line: how far from its edge, how far li
 COMPASS = (40.0, 42.0)  # room for the needle that points to the front
 LIT, GHOST = Pen(CHANGED, 2.4), Pen(CHANGED, 1.0, "3 2")
 MEASURED, ENDS = Pen(CHANGED, 1.1), Pen(INK, 1.3)
-WORDS = {"thickness": "thick", "width": "wide", "length": "long"}
 LOOKS = (
     "the front", "the front right", "the right", "the back right",
     "the back", "the back left", "the left", "the front left",
@@ -136,7 +135,7 @@ def size_figures(
 ) -> dict[str, str]:
     """How thick, wide and long a piece is, in words; with "?" for what is still `asked`."""
     return {
-        size: f"{'?' if name in asked else figure(values[name], units)} {WORDS[size]}"
+        size: f"{'?' if name in asked else figure(values[name], units)} {ADJECTIVES[size]}"
         for size, name in _size_names(values, solid).items()
     }
 
@@ -280,8 +279,6 @@ class _Look:
     @cached_property
     def _figures(self) -> dict[str, str]:
         """Each size of the lit piece in words, such as "1 1/2 in thick"."""
-        if not self._lit:
-            return {}
         return size_figures(self.values, self._lit[0][0], self.units, self.asked)
 
     def _draw_sizes(

@@ -37,6 +37,7 @@ from hivecalc.drawing.layout import Side
 from hivecalc.drawing.subject import Subject, View
 from hivecalc.drawing.svg import Picture
 from hivecalc.length import Length
+from hivecalc.part import ENDS, SIDES
 from hivecalc.space import Solid, solids, surroundings
 from hivecalc.space.box import outline
 from hivecalc.space.solids import NOTHING, Interval, hull, rectangle
@@ -69,7 +70,7 @@ FROM_OUTSIDE = "This hive was measured from outside: what lies within is not kno
 
 
 def nested(subject: Subject) -> Picture:
-    r"""SVG picture of the hive from above, growing outwards: frames, inside, boards, foam, skin.
+    """SVG picture of the hive from above, growing outwards: frames, inside, boards, foam, skin.
 
     Only what is built or was measured is shown; of a hive measured from outside, its outline.
     """
@@ -115,9 +116,17 @@ class _Nested:
         bottom = max(view.bottom, text_end(columns))
         if self._thicknesses:
             bottom = self._draw_corner(canvas, bottom + MARGIN)
-        bottom = canvas.paragraphs([self._sentences, *self._were], bottom + MARGIN)
+        sentences = [FROM_OUTSIDE]
+        if self._has_box or self._has_sleeve:
+            sentences = [f"{GROWS} {STRIPS}" if self._has_sleeve else GROWS]
+        sentences += self._were
+        bottom = canvas.paragraphs(sentences, bottom + MARGIN)
+        said = [f"{layer.word} {self._by(layer)}" for layer in self.layers]
+        texts = (self._thick(name, word) for _, name, word in self._thicknesses)
+        said += [f"{', '.join(text.lines)} thick" for text in texts]
+        words = " ".join((f"{HEADING}, along by across: {'; '.join(said)}.", *sentences))
         title = "The hive from above, from the inside outwards"
-        return canvas.picture(title, self._words, bottom + MARGIN, self.subject.name)
+        return canvas.picture(title, words, bottom + MARGIN, self.subject.name)
 
     # What is known of the hive
 
@@ -139,7 +148,14 @@ class _Nested:
     @cached_property
     def layers(self) -> list[_Layer]:
         """The rectangles that are known of this hive, from the inside outwards."""
-        found = [*self._within_box()] if self._has_box else []
+        found = list[_Layer]()
+        if self._has_box:
+            (bars,) = (s for s in surroundings(self.subject.now, "box") if s.part == "top_bars")
+            frames = f"{self.subject.now['frames']} frames"
+            found.append(_Layer("frames", frames, bars.extents[:2], "top bar"))
+            left, right = (self._pieces[f"side, {place}"].extents[0] for place in SIDES)
+            front, back = (self._pieces[f"end, {place}"].extents[1] for place in ENDS)
+            found.append(_Layer("inside", "inside", ((left[1], right[0]), (front[1], back[0]))))
         if self._has_box or self._has_sleeve:
             found.append(_Layer("box", "box", outline(self.subject.now)))
         if self._has_sleeve:
@@ -152,33 +168,11 @@ class _Nested:
             found.append(_Layer("hive", "hive", (x, y)))
         return found
 
-    def _within_box(self) -> Iterator[_Layer]:
-        (bars,) = (s for s in surroundings(self.subject.now, "box") if s.part == "top_bars")
-        frames = f"{self.subject.now['frames']} frames"
-        yield _Layer("frames", frames, bars.extents[:2], "top bar")
-        left, right = (self._pieces[f"side, {place}"].extents[0] for place in ("left", "right"))
-        front, back = (self._pieces[f"end, {place}"].extents[1] for place in ("front", "back"))
-        yield _Layer("inside", "inside", ((left[1], right[0]), (front[1], back[0])))
-
     def _round(self, stem: str, word: str) -> _Layer:
         x, y, _ = hull(s.extents for s in self._pieces.values() if _stem(s) == stem)
         return _Layer(stem, word, (x, y))
 
     # Words
-
-    @property
-    def _sentences(self) -> str:
-        if self._has_sleeve:
-            return f"{GROWS} {STRIPS}"
-        return GROWS if self._has_box else FROM_OUTSIDE
-
-    @property
-    def _words(self) -> str:
-        shown = (f"{layer.word} {self._by(layer)}" for layer in self.layers)
-        texts = (self._thick(name, word) for _, name, word in self._thicknesses)
-        thick = (f"{', '.join(text.lines)} thick" for text in texts)
-        seen = f"{HEADING}, along by across: {'; '.join((*shown, *thick))}."
-        return " ".join((seen, self._sentences, *self._were))
 
     @property
     def _were(self) -> list[str]:

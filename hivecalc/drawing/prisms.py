@@ -213,8 +213,6 @@ def _sorted(depths: Sequence[float], later: Sequence[list[int]], waits: list[int
     heapify(ready)
     while left:
         i = heappop(ready)[1] if ready else min(left, key=lambda n: (waits[n], depths[n]))
-        if i not in left:
-            continue
         left.remove(i)
         found.append(i)
         for other in later[i]:
@@ -371,27 +369,19 @@ def paint(
 
 def _paint_face(canvas: Canvas, face: Face, pen: Pen, *, lit: bool) -> None:
     material = material_of(face.solid)
-    tint = _tint("lit" if lit else LOOKS.get(material, "wood"), face.shade)
+    upper, left, right = TINTS["lit" if lit else LOOKS.get(material, "wood")]
+    mixed = [round(a + (b - a) * face.shade) for a, b in zip(left, right, strict=True)]
+    tint = "#{:02x}{:02x}{:02x}".format(*(upper if face.shade < 0 else mixed))
     hatch = "foam" if material == "foam" else None
     canvas.polygon(face.points, Finish(NO_LINE if any(face.seams) else pen, tint, hatch))
     if any(face.seams):
         for edge in face.edges:
             canvas.line(*edge, pen)
     if material == "mesh" and face.shade < 0:
-        _paint_wires(canvas, face.points)
-
-
-def _tint(look: str, shade: float) -> str:
-    upper, left, right = TINTS[look]
-    mixed = (round(a + (b - a) * shade) for a, b in zip(left, right, strict=True))
-    return "#{:02x}{:02x}{:02x}".format(*(upper if shade < 0 else mixed))
-
-
-def _paint_wires(canvas: Canvas, points: Sequence[Point]) -> None:
-    a, b, c, d = points
-    for one, other in (((a, b), (d, c)), ((a, d), (b, c))):
-        for share in (i / (WIRES + 1) for i in range(1, WIRES + 1)):
-            canvas.line(between(*one, share), between(*other, share), WIRE)
+        a, b, c, d = face.points
+        for one, other in (((a, b), (d, c)), ((a, d), (b, c))):
+            for share in (i / (WIRES + 1) for i in range(1, WIRES + 1)):
+                canvas.line(between(*one, share), between(*other, share), WIRE)
 
 
 def mean(points: Sequence[Point]) -> Point:

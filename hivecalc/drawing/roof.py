@@ -157,13 +157,14 @@ class CutRoof:
     @cached_property
     def screws(self) -> dict[Where, list[DrawnScrew]]:
         """The screws at each end: the cover's and the deck's, each on its own line."""
-        return {end: list(self._screws(end)) for end in ENDS}
-
-    def _screws(self, end: Where) -> Iterator[DrawnScrew]:
+        found: dict[Where, list[DrawnScrew]] = {end: [] for end in ENDS}
         way = -self.up[0], -self.up[1]
-        for line, (_, sheet, _) in zip(self.lines(end), LINES[end], strict=True):
-            screw = DrawnScrew(line.mark, way, sheet, self.subject.now[f"{sheet}_screw"])
-            yield replace(screw, fault=self._fault(screw, self.subject.solids[f"rim {end}"]))
+        for end, own in found.items():
+            for line, (_, sheet, _) in zip(self.lines(end), LINES[end], strict=True):
+                screw = DrawnScrew(line.mark, way, sheet, self.subject.now[f"{sheet}_screw"])
+                fault = self._fault(screw, self.subject.solids[f"rim {end}"])
+                own.append(replace(screw, fault=fault))
+        return found
 
     def _fault(self, screw: DrawnScrew, rail: Solid) -> str:
         """What is wrong with where a screw lands: it must enter the rail and end in it."""
@@ -199,10 +200,10 @@ class CutRoof:
             self.subject, ("y", "z"), lambda s: s.place != "right" and bool(s.cut)
         )
         true, cut = (
-            {s.name: s for s in map(_without_side, some.values())}
+            [replace(s, place="") if s.place == "left" else s for s in some.values()]
             for some in (found.true, found.cut)
         )
-        return replace(found, true=true, cut=cut)
+        return replace(found, true={s.name: s for s in true}, cut={s.name: s for s in cut})
 
     @cached_property
     def _behind(self) -> list[Piece]:
@@ -315,10 +316,6 @@ MEASURED = {
     "overhang": ("overhang", _overhang),
 }  # fmt: skip
 """What is found on the assembled roof: the word for it, and how."""
-
-
-def _without_side(solid: Solid) -> Solid:
-    return replace(solid, place="") if solid.place == "left" else solid
 
 
 # ── from above ────────────────────────────────────────────────────────────────────────────────

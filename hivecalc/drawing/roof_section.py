@@ -23,10 +23,11 @@ from hivecalc.drawing.labels import (
     text_end,
 )
 from hivecalc.drawing.layout import Box, Point, Side
+from hivecalc.drawing.prisms import between
 from hivecalc.drawing.roof import HEIGHT, LINES, CutRoof, ScrewLine, Where
 from hivecalc.drawing.subject import Enlarged, Named, Subject, View, floated
 from hivecalc.drawing.svg import Picture
-from hivecalc.space.solids import Profile, hull, shared_interval, span
+from hivecalc.space.solids import hull, shared_interval, span
 
 HIGHEST = 150.0  # of the whole roof on the sheet
 BELOW_SKIRT = 6.0  # between the skirt and the numbers of faults
@@ -74,17 +75,15 @@ class _Section:
         bottom = roof.seen.tell(canvas, view, roof.draw, bottom + MARGIN)
         for warning in roof.warnings:
             bottom = canvas.paragraph(warning, bottom, bold=True) + MARGIN
-        title = "Roof from the side, cut along its middle"
-        return canvas.picture(title, self._words(), bottom, self.subject.name)
-
-    def _words(self) -> str:
-        roof = self.roof
         rows = [*ABOVE, *self._below, *self._heights.values(), *FRONT.column, *BACK.column]
-        lines = (line[::2] for end in LINES.values() for line in end)
-        named = [*(row[1:] for row in rows if row[1]), *lines]
+        named = [row[1:] for row in rows if row[1]]
+        named += [line[::2] for end in LINES.values() for line in end]
         spaces = "; ".join(", ".join(text.lines) for text in roof.measured.values())
         more = (f"{spaces}.".capitalize(), roof.slope, *roof.seen.sentences, *roof.warnings)
-        return self.subject.words("The roof cut along its middle, front at left", named, *more)
+        intro = "The roof cut along its middle, front at left"
+        words = self.subject.words(intro, named, *more)
+        title = "Roof from the side, cut along its middle"
+        return canvas.picture(title, words, bottom, self.subject.name)
 
     def _draw_whole(self, canvas: Canvas, top: float) -> tuple[View, float]:
         left, right = (room_for([self._upright(side)]) for side in HEIGHTS)
@@ -160,21 +159,15 @@ class _Section:
         return max(view.bottom, end), packed(dims)
 
     def _row(self, view: View, above: list[Text]) -> Iterator[Label]:
+        """Labels that point to the middle of cover and deck, and to the rain."""
         for text, (piece, *_), share in zip(above, ABOVE, SHARES, strict=False):
-            yield Label(text, _within(view, self.roof.profile(piece), share))
-        (x0, y0), (x1, y1) = view.points(self.roof.top)
-        rain = x0 + (x1 - x0) * SHARES[-1], y0 + (y1 - y0) * SHARES[-1] - RAIN / 2
-        yield Label(Text(("rain",)), rain)
-
-
-def _within(view: View, profile: Profile, share: float) -> Point:
-    """Where on the sheet the middle of a sheet's thickness is, at a share of its length."""
-    front_low, back_low, back, front = floated(profile)
-    (y0, z0), (y1, z1) = (
-        ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2)
-        for low, high in ((front_low, front), (back_low, back))
-    )
-    return view.x(y0 + (y1 - y0) * share), view.y(z0 + (z1 - z0) * share)
+            front_low, back_low, back, front = floated(self.roof.profile(piece))
+            ends = between(front_low, front, 0.5), between(back_low, back, 0.5)
+            y, z = between(*ends, share)
+            yield Label(text, (view.x(y), view.y(z)))
+        front, back = view.points(self.roof.top)
+        x, y = between(front, back, SHARES[-1])
+        yield Label(Text(("rain",)), (x, y - RAIN / 2))
 
 
 # ── its ends ──────────────────────────────────────────────────────────────────────────────────
@@ -258,7 +251,7 @@ class _DrawnEnd:
         with canvas.view(f"{self.end.where} end, enlarged", view.scale):
             with canvas.window(view.frame):
                 self.roof.draw(canvas, view)
-            draw_measures(canvas, *self._along(), *self._lapped())
+            draw_measures(canvas, *self._measures())
         column = sorted(self._column(), key=lambda label: label.target[1])
         lowest = 0.0
         if self.end.where == "back":
@@ -293,16 +286,13 @@ class _DrawnEnd:
         high = under + above / self.view.scale
         return self.view.x(y + up_y * high), self.view.y(z + up_z * high)
 
-    def _along(self) -> Iterator[Measure]:
-        """How far each screw line is from its edge, along the slope above the cover."""
+    def _measures(self) -> Iterator[Measure]:
+        """How far each screw line is from its edge, above the cover; the skirt's lap on the box."""
         for line, above in zip(self._lines, RAISED, strict=True):
             start, end = self._measured(line, above)
             if start != end:
                 data = {"name": line.name, "exact": self.roof.subject.now[line.name]}
                 yield (start, end), self.view.points((line.edge, line.mark)), data
-
-    def _lapped(self) -> Iterator[Measure]:
-        """How far the skirt laps the box, as a line inside the box."""
         if self.roof.lap > 0 and self.end.where == "front":
             low, high = self._lap_line
             inner = self.view.x(self.roof.subject.solids[self.skirt].extents[1][1])
@@ -381,15 +371,12 @@ class _DrawnEnd:
         text = roof.measured["cover_lip" if back else "overhang"]
         more = ("rain drips clear of the wood",) if back else roof.level_overhang
         said = replace(text, lines=(*text.lines, *more)).fitted(HALF_ROW if back else UNDER)
-        return Label(said, self._under(*(("cover", "deck") if back else ("deck", self.skirt))))
-
-    def _under(self, piece: str, inner: str) -> Point:
-        """A place in a piece, half-way between its edge and where the inner one begins."""
-        one, other = (self.roof.there[label].extents[1] for label in (piece, inner))
-        end = 1 if self.end.where == "back" else 0
+        # it points half-way between the edge of a piece and where the inner one begins
+        piece, inner, end = ("cover", "deck", 1) if back else ("deck", self.skirt, 0)
+        one, other = (roof.there[label].extents[1] for label in (piece, inner))
         y = max(min((one[end] + other[end]) / 2, one[1]), one[0])
-        low, high = span(self.roof.profile(piece), HEIGHT - 1, y)
-        return self._at((float(y), float(low + high) / 2))
+        low, high = span(roof.profile(piece), HEIGHT - 1, y)
+        return Label(said, self._at((float(y), float(low + high) / 2)))
 
 
 # ── rain ──────────────────────────────────────────────────────────────────────────────────────

@@ -86,7 +86,10 @@ class _Stud:
         canvas, legend = Canvas(), [CROSSED_OUT] if narrow else []
         words = [*legend, *section_words(self.section, self.units)]
         top = canvas.paragraph(STUD, MARGIN, bold=True) + STUD_ROOM
-        view = self._view(top)
+        along, up = self.section.sides
+        left = MARGIN + room_for([self._dim("stud", up, 0, 0)]) + 2 * LINE
+        scale = min(LARGEST_STUD, (WIDTH - 2 * MARGIN - left) / float(along))
+        view = View(left, top, scale, (-HAIR, along + HAIR), (-HAIR, up + HAIR))
         with canvas.view("section", view.scale):
             for part, place in self._places():
                 x, y, wide, high = place
@@ -98,12 +101,6 @@ class _Stud:
         draw_labels(canvas, "top", view.top - 20, self._rips(view), (view.left, WIDTH - MARGIN))
         bottom = canvas.paragraphs(words if captioned else legend, bottom)
         return canvas.picture(STUD, " ".join(words), bottom + MARGIN, name)
-
-    def _view(self, top: float) -> View:
-        along, up = self.section.sides
-        left = MARGIN + room_for([self._dim("stud", up, 0, 0)]) + 2 * LINE
-        scale = min(LARGEST_STUD, (WIDTH - 2 * MARGIN - left) / float(along))
-        return View(left, top, scale, (-HAIR, along + HAIR), (-HAIR, up + HAIR))
 
     def _places(self) -> Iterator[tuple[str, Rectangle]]:
         for part, places in self.section.places.items():
@@ -239,18 +236,16 @@ class _Ripped:
         stays = [(NOTHING, NOTHING), (self.fence, NOTHING), (top, self.high), (NOTHING, self.high)]
         yield "stays", stays, STAYS
         if self._off:
-            yield "falls", self._falls(), FALLS
+            end = self._end + self.slope * self.high
+            falls: list[tuple[Place, Place]] = [(self._end, NOTHING), (self.before, NOTHING)]
+            if end <= self.before:
+                falls += [(self.before, self.high), (end, self.high)]
+            else:  # a wedge: the kerf leaves through its side
+                falls += [(self.before, self._off / self.slope)]
+            yield "falls", falls, FALLS
         wide, foot, head = self._end - self.fence, self.slope * low, self.slope * high
         blade = ((foot, low), (foot + wide, low), (head + wide, high), (head, high))
         yield "blade", [(self.fence + u, v) for u, v in blade], BLADE
-
-    def _falls(self) -> Outline:
-        """The outline of what falls off; a wedge where the kerf leaves through its side."""
-        top = self._end + self.slope * self.high
-        foot = [(self._end, NOTHING), (self.before, NOTHING)]
-        if top <= self.before:
-            return [*foot, (self.before, self.high), (top, self.high)]
-        return [*foot, (self.before, self._off / self.slope)]
 
     def _dims(self, view: View) -> Iterator[Dim]:
         fence, nothing, end = self.fence, NOTHING, self._end

@@ -108,15 +108,13 @@ class Subject:
 
     def _to_work_out(self, name: str) -> bool:
         """Whether this is a size of its own, no stock as it was bought, and no answered piece's."""
-        given = name in {*MEASUREMENTS, *self.found} or self._is_stock(name)
-        return not given and not (name in sizes_of_pieces() and self.changed(name))
-
-    def _is_stock(self, name: str) -> bool:
-        """Whether this is a size as the stock was bought."""
-        if name not in DIMENSIONS.dimensions or not DIMENSIONS.dimension(name).as_measured:
+        if name in MEASUREMENTS or name in self.found:
             return False
-        (source,) = DIMENSIONS.dimension(name).inputs
-        return source not in WORKED_OUT or source in self.found
+        if name in DIMENSIONS.dimensions and DIMENSIONS.dimension(name).as_measured:
+            (source,) = DIMENSIONS.dimension(name).inputs
+            if source not in WORKED_OUT or source in self.found:
+                return False  # stock as it was bought
+        return not (name in sizes_of_pieces() and self.changed(name))
 
     @property
     def compared_word(self) -> str:

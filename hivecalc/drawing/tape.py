@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, lcm
-from typing import Final, TypeAlias
+from typing import Final
 
 from hivecalc.drawing.canvas import (
     BOLD,
@@ -22,7 +22,6 @@ from hivecalc.drawing.canvas import (
     WOOD,
     Canvas,
     Finish,
-    Hand,
     Pen,
     corners,
     figure,
@@ -30,7 +29,7 @@ from hivecalc.drawing.canvas import (
 from hivecalc.drawing.labels import SHEET, draw_measures
 from hivecalc.drawing.layout import LETTER, LINE, Point, spread, text_width
 from hivecalc.drawing.svg import Data, Picture
-from hivecalc.length import MM, SIXTY_FOURTH, Length, Units, mixed
+from hivecalc.length import MM, SIGN_OF, SIXTY_FOURTH, Length, Units, mixed
 
 UNIT: dict[Units, Length] = {"inch": Fraction(1), "mm": MM}
 # From one mark to the next, and from one number to the next, in the tape's own units.
@@ -113,7 +112,6 @@ TOP, EDGE, BOARD_BOTTOM = 46.0, 108.0, 138.0  # the tape's marks stand on its lo
 CAPTION = BOARD_BOTTOM + 12
 ARROW = TOP - 2, EDGE - HEIGHTS[-1] * (EDGE - TOP), BOARD_BOTTOM + 6
 NEAR_WIDE, FAR_WIDE, TORN = 146, 172, 22  # two stretches of one tape, and the tear between them
-NAME: dict[Units, str] = {"inch": "in", "mm": "mm"}
 SCALE = {"inch": LARGEST, "mm": float(4 / MM)}
 BURNT: dict[Units, int] = {"inch": 1, "mm": 100}
 """Where people start who don't trust the tape's end, in its own units."""
@@ -148,7 +146,7 @@ def burnt_inch_tape(length: Length, units: Units = "inch") -> Picture:
     The length is the board's own, in inches. Raises ValueError where the reading would be below
     zero or above 1200 in.
     """
-    start, begin = f"{BURNT[units]} {NAME[units]}", BURNT[units] * UNIT[units]
+    start, begin = f"{BURNT[units]} {SIGN_OF[units]}", BURNT[units] * UNIT[units]
     reading = length + begin
     words = (
         f"The board begins at the {start} mark. The tape reads {figure(reading, units)}. Take off "
@@ -243,7 +241,7 @@ def _draw_measured(
 
 def _counted(reading: Length, units: Units) -> str:
     """Where a reading is, in marks past a number: what eyes count on the tape."""
-    position, step, name = reading / UNIT[units], MARKS[units][0], NAME[units]
+    position, step, name = reading / UNIT[units], MARKS[units][0], SIGN_OF[units]
     number = position // NUMBERS[units][0] * NUMBERS[units][0]
     marks, beyond = divmod(position - number, step)
     where = f"of {step} {name} past {number} {name}"
@@ -296,14 +294,21 @@ def step_on_tape(operation: str, first: Fraction, second: Fraction) -> str:
     The times stand first in a product; `÷` is half of the first. The result is never shown.
     """
     if operation == "×":
-        return _drawn(*_times(int(first), second))
-    return _drawn(*(_half(first) if operation == "÷" else _summed(operation, first, second)))
+        often, read = int(first), mixed(second, SIXTY_FOURTH)
+        laid = [Laid(n * second, (n + 1) * second, read) for n in range(often)]
+        text = f"{read} laid off {often} times: the inches as often, and the fraction as often."
+        return _drawn(f"{often} × {read}", text, laid, second.denominator)
+    if operation == "÷":
+        read, bottom = mixed(first, SIXTY_FOURTH), 2 * first.denominator
+        laid = [Laid(Fraction(0), first / 2), Laid(first / 2, first)]
+        text = (
+            f"{read} in two equal parts. Each mark is 1/{bottom}: half parts have twice the bottom."
+        )
+        return _drawn(f"half of {read}", text, laid, bottom)
+    return _summed(operation, first, second)
 
 
-_Step: TypeAlias = tuple[str, str, Sequence[Laid], int]
-
-
-def _summed(operation: str, first: Fraction, second: Fraction) -> _Step:
+def _summed(operation: str, first: Fraction, second: Fraction) -> str:
     one, other = first % 1, second % 1
     bottom = lcm(one.denominator, other.denominator)
     if operation == "+":
@@ -322,22 +327,7 @@ def _summed(operation: str, first: Fraction, second: Fraction) -> _Step:
                 "One whole inch less is left."
             )
     read, taken = (mixed(size, SIXTY_FOURTH) for size in (first, second))
-    return f"{read} {operation} {taken}", text, laid, bottom
-
-
-def _times(often: int, size: Fraction) -> _Step:
-    read = mixed(size, SIXTY_FOURTH)
-    laid = [Laid(n * size, (n + 1) * size, read) for n in range(often)]
-    text = f"{read} laid off {often} times: the inches as often, and the fraction as often."
-    return f"{often} × {read}", text, laid, size.denominator
-
-
-def _half(size: Fraction) -> _Step:
-    read = mixed(size, SIXTY_FOURTH)
-    laid = [Laid(Fraction(0), size / 2), Laid(size / 2, size)]
-    bottom = 2 * size.denominator
-    text = f"{read} in two equal parts. Each mark is 1/{bottom}: half parts have twice the bottom."
-    return f"half of {read}", text, laid, bottom
+    return _drawn(f"{read} {operation} {taken}", text, laid, bottom)
 
 
 def _part(size: Fraction, bottom: int) -> str:
@@ -351,22 +341,17 @@ def _drawn(title: str, text: str, laid: Sequence[Laid], bottom: int) -> str:
     scale = (WIDTH - 2 * MARGIN) / inches
     with canvas.view("tape", scale):
         for one in laid:
-            _lay(canvas, one, top, scale)
+            left, right = (MARGIN + float(place) * scale for place in (one.low, one.high))
+            inset = HIGH * 0.2 if one.off else 0.0
+            outline = corners(left, top + inset, right, top + HIGH - inset)
+            pen = Pen(CHANGED, 1.6, "4 3") if one.off else Pen(INK, 1.1)
+            canvas.polygon(outline, Finish(pen, PAPER if one.off else WOOD))
+            if one.word and text_width(one.word) < right - left - 4 and not one.off:
+                canvas.text(one.word, (left + 4, top + HIGH - 6))
         _marks(canvas, top + HIGH, inches, bottom, scale)
     end = canvas.paragraph(text, top + HIGH + TICK * 2 + LINE + 4)
     words = "; ".join(f"{one.word}{' taken off' if one.off else ''}" for one in laid if one.word)
     return canvas.picture(title, f"{words}. {text}", end + MARGIN)
-
-
-def _lay(canvas: Canvas, one: Laid, top: float, scale: float) -> None:
-    left, right = (MARGIN + float(place) * scale for place in (one.low, one.high))
-    inset = HIGH * 0.2 if one.off else 0.0
-    high, low = top + inset, top + HIGH - inset
-    pen = Pen(CHANGED, 1.6, "4 3") if one.off else Pen(INK, 1.1)
-    outline = corners(left, high, right, low)
-    canvas.polygon(outline, Finish(pen, PAPER if one.off else WOOD))
-    if one.word and text_width(one.word) < right - left - 4 and not one.off:
-        canvas.text(one.word, (left + 4, top + HIGH - 6))
 
 
 def _marks(canvas: Canvas, level: float, inches: int, bottom: int, scale: float) -> None:
@@ -381,4 +366,4 @@ def _marks(canvas: Canvas, level: float, inches: int, bottom: int, scale: float)
     for n in range(0, inches + 1, every):
         width = text_width(f"{n} in") / 2
         x = min(max(MARGIN + n * scale, MARGIN + width), WIDTH - MARGIN - width)
-        canvas.text(f"{n} in", (x, level + 2 * TICK + LETTER), "middle", Hand())
+        canvas.text(f"{n} in", (x, level + 2 * TICK + LETTER), "middle")

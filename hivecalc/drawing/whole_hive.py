@@ -7,7 +7,7 @@ from functools import cached_property
 from itertools import pairwise
 from math import hypot, sqrt
 
-from hivecalc.components import parts_of
+from hivecalc.components import BOXES, how_many, parts_of
 from hivecalc.drawing.canvas import HIDDEN, INK, MARGIN, THIN, WIDTH, Canvas, Hand, Pen
 from hivecalc.drawing.labels import Label, Text, draw_column, draw_labels
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Point, counted, spread
@@ -16,7 +16,6 @@ from hivecalc.drawing.subject import Sizes, Subject
 from hivecalc.drawing.svg import Picture
 from hivecalc.part import Part
 from hivecalc.space import (
-    BOXES,
     Solid,
     Weight,
     box_height,
@@ -286,7 +285,7 @@ class _Apart:
         return part_numbers(self.subject.now, self.built)
 
     def _count(self, component: str, part: Part) -> int:
-        return part.quantity * (int(self.subject.now["boxes"]) if component in BOXES else 1)
+        return part.quantity * how_many(component, self.subject.now)
 
     @property
     def _from_above(self) -> list[str]:
@@ -376,7 +375,11 @@ class _Standing:
         _, seen = eye_on(whole, MARGIN, right, top, scale)
         with canvas.view("standing", scale):
             paint(canvas, not_hidden(seen))
-        column = sorted(self._labels(seen), key=lambda label: label.target[1])
+        column = list[Label]()
+        for starts, text in self._rows:
+            place = spot(seen, lambda solid, starts=starts: solid.name.startswith(starts))  # type: ignore[misc]
+            column.append(Label(text.fitted(LABELS), place))
+        column.sort(key=lambda label: label.target[1])
         bottom = max(y for face in seen for _, y in face.points)
         bottom = draw_column(canvas, "right", WIDTH - MARGIN - LABELS, column, (top, bottom))
         sentences = (f"{', '.join(text.lines).capitalize()}." for _, text in self._rows)
@@ -428,8 +431,3 @@ class _Standing:
         lines = f"{weight}, {high}", f"{self._mass(weight)}, full {self._mass(weight, full=True)}"
         part = "sleeve" if "sleeve" in self.built else "box"
         return f"{part} {tier}:" if tier > 1 else f"{part}:", Text(lines)
-
-    def _labels(self, seen: Sequence[Face]) -> Iterator[Label]:
-        for starts, text in self._rows:
-            place = spot(seen, lambda solid, starts=starts: solid.name.startswith(starts))  # type: ignore[misc]
-            yield Label(text.fitted(LABELS), place)

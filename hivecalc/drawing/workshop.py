@@ -134,9 +134,8 @@ def sheet_picture(cut: Sheet, units: Units, *, name: str = "", titled: bool = Tr
             if strip.at + strip.wide < cut.sides[0]:
                 ends = ((0, end), (long, end)) if cut.way == "along" else ((end, 0), (end, wide))
                 canvas.path(view.points(ends), Pen(CHANGED, 2.0, "8 3"))
-    bottom = view.bottom
     size = f"{figure(wide, units)} × {figure(long, units)}. Blue: the cuts straight across, first."
-    bottom = canvas.paragraph(size, bottom + 4)
+    bottom = canvas.paragraph(size, view.bottom + 4)
     words = "; ".join(placed.piece.mark for placed in cut.placed)
     return canvas.picture(title, words, bottom + MARGIN, name)
 

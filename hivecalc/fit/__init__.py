@@ -6,7 +6,6 @@ component stand in the module of its name; `FIT` is the graph of them all.
 """
 
 from hivecalc.fit.findings import (
-    FIGURES,
     FIT,
     RULES,
     Finding,
@@ -26,7 +25,7 @@ from hivecalc.fit.findings import (
 from hivecalc.fit.rule import AGREE, Level, Rule
 
 __all__ = [
-    "AGREE", "FIGURES", "FIT", "RULES", "Finding", "Level", "Rule", "broken", "finding_json",
+    "AGREE", "FIT", "RULES", "Finding", "Level", "Rule", "broken", "finding_json",
     "findings", "fit_json", "holds", "is_allowed", "is_cut", "mark", "marked", "newly_failing",
     "rounding_to_mark", "rules_of",
 ]  # fmt: skip

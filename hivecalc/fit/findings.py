@@ -19,20 +19,20 @@ from hivecalc.fit.box import FRAME_LUG
 from hivecalc.fit.rule import Level, Rule, rule_of
 from hivecalc.hive import Hive
 from hivecalc.length import MARKS, Grid, Length, Rounding, in_units, length_json, rounded
-from hivecalc.part import COMMON, SHEETS, SIZES, Size, SizedPart, TradeSize
+from hivecalc.part import COMMON, SIZES, WHOLE_SHEET, Size, SizedPart, TradeSize
 
 Json: TypeAlias = dict[str, object]
 Outcome: TypeAlias = Literal["holds", "at the edge", "fails"]
 
 FIGURES: Final[Mapping[str, TradeSize]] = {
     **{
-        f"{name}_{side}": TradeSize(getattr(SHEETS[name], side), f"The {side} of a {what}.", COMMON)
+        f"{name}_{side}": TradeSize(size, f"The {side} of a {what}.", COMMON)
         for name, what in (
             ("plywood_sheet", "sheet of plywood"),
             ("foam_board", "foam board"),
             ("plastic_sheet", "sheet of corrugated plastic"),
         )
-        for side in ("width", "length")
+        for side, size in WHOLE_SHEET.items()
     },
     "frame_lug": FRAME_LUG,
 }

@@ -32,6 +32,7 @@ from hivecalc.length import (
 
 FINEST: Final = 64
 TEN: Final = 10
+TENS: Final = (10, 100, 1000)  # what is borrowed or carried in whole mm
 FOOT: Final = 12
 INCH, HALF, QUARTER = Fraction(1), Fraction(1, 2), Fraction(1, 4)
 
@@ -92,15 +93,29 @@ def _is_mixed(size: Fraction) -> bool:
 
 
 def _differences_in_mm(left: Fraction, right: Fraction) -> WrongSums:
-    """A borrowed ten that stayed in its column, or in each column the smaller digit taken off."""
+    """A borrowed ten that stayed in its column, or in each column the smaller digit taken off.
+
+    >>> [str(value) for _, value in _differences_in_mm(Fraction(532), Fraction(145))]
+    ['397', '487', '497', '413']
+    """
     if left > right:
         columns = list(_columns(left, right))
+        for ten in TENS:
+            if left % ten < right % ten:
+                yield "ten_not_lowered", left - right + ten
         yield "ten_not_lowered", _unconnected(one - other for one, other in columns)
         yield "smaller_digit_from_larger", _unconnected(abs(one - other) for one, other in columns)
 
 
 def _additions_in_mm(left: Fraction, right: Fraction) -> WrongSums:
-    """No column given what the one before had too much."""
+    """One column, or none, given what the one before had too much.
+
+    >>> [str(value) for _, value in _additions_in_mm(Fraction(387), Fraction(45))]
+    ['422', '332', '322']
+    """
+    for ten in TENS:
+        if left % ten + right % ten >= ten:
+            yield "ten_not_carried", left + right - ten
     yield "ten_not_carried", _unconnected(map(sum, _columns(left, right)))
 
 

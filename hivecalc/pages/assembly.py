@@ -25,7 +25,7 @@ from hivecalc.as_built import (
 )
 from hivecalc.assembly import WHOLE, Step
 from hivecalc.built import PieceSize, pieces_of
-from hivecalc.components import DIMENSIONS, built, parts, values
+from hivecalc.components import BOXES, DIMENSIONS, built, parts, values
 from hivecalc.derivation import title
 from hivecalc.drawing.frame import frame_from_above, out_of_square
 from hivecalc.drawing.in_space import in_space
@@ -51,7 +51,6 @@ from hivecalc.pages.outcomes import DIAGONALS
 from hivecalc.part import SIZES
 from hivecalc.reports.fit import SIGNS, accepted, figures, outcome_text, result_text, share_text
 from hivecalc.reports.sizes import exactly
-from hivecalc.space import BOXES
 from hivecalc.support.faults import sentence
 
 MOST_RULES: Final = 6  # rules of a trial that are listed

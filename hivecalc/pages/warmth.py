@@ -5,7 +5,7 @@ Raises LengthError or HiveFaults for an entry that can't be used.
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final
 
@@ -17,7 +17,7 @@ from hivecalc.hive.hive import value_of
 from hivecalc.hive.measurements import MEASUREMENTS
 from hivecalc.length import MM, SIXTY_FOURTH, TENTH_MM, Units, length_from_text, shown, with_unit
 from hivecalc.pages.messages import Outcome, message, table
-from hivecalc.reports.warmth import Warmth, Weather, Year
+from hivecalc.reports.warmth import USUAL, Warmth, Weather, Year
 from hivecalc.support.faults import quoted
 from hivecalc.warmth.layers import (
     ALL,
@@ -53,14 +53,13 @@ from hivecalc.wood import (
     species_named,
 )
 
-WARM, COLD, DAMP = "68 F", "14 F", "60 %"
-"""What stands in the fields at first: invented."""
 RANGES: Final = "Short lines on the bars: the least and the most that it may be."
 
 
 def degrees(text: str) -> str:
-    """A temperature that was typed, in both scales."""
-    return in_both_degrees(temperature(text, "temperature"))
+    """A temperature that was typed, in both scales, that in which it was typed first."""
+    units: Units = "mm" if text.strip().upper().endswith("C") else "inch"
+    return in_both_degrees(temperature(text, "temperature"), units)
 
 
 def damp(text: str) -> str:
@@ -73,8 +72,11 @@ def moist(text: str) -> str:
     return f"{moisture_given(text):.0f} %"
 
 
-WEATHER: Final = {"Inside": (WARM, degrees), "Outside": (COLD, degrees)}
-DAMP_WEATHER: Final = {**WEATHER, "Humidity inside": (DAMP, damp)}
+WEATHER: Final = {
+    "Inside": (lambda hive: "68 F" if hive.units == "inch" else "20 C", degrees),
+    "Outside": (lambda hive: "14 F" if hive.units == "inch" else "-10 C", degrees),
+}
+DAMP_WEATHER: Final = {**WEATHER, "Humidity inside": (f"{100 * USUAL.humidity:.0f} %", damp)}
 """Fields for a weather, and what is read in each."""
 PLACES: Final = {"Place": {name.capitalize(): name for name in (RAIL, RIM, STRIPS)}}
 MADE_AT: Final = {"Moisture when cut, in percent": ("12", moist)}
@@ -101,10 +103,10 @@ def year_lists(hive: Hive) -> dict[str, dict[str, str]]:
     }
 
 
-def _weather(inside: str, outside: str, damp: str = DAMP) -> Weather:
-    at = Weather(temperature(inside, "inside"), temperature(outside, "outside"), humidity(damp))
-    warmer_inside(at.inside, at.outside)
-    return at
+def _weather(hive: Hive, inside: str, outside: str) -> Weather:
+    warm, cold = temperature(inside, "inside"), temperature(outside, "outside")
+    warmer_inside(warm, cold, hive.units)
+    return Weather(warm, cold, USUAL.humidity)
 
 
 def _shown(found: Rows) -> str:
@@ -113,7 +115,7 @@ def _shown(found: Rows) -> str:
 
 def lost(hive: Hive, inside: str, outside: str) -> Outcome:
     """The outcome of two temperatures: what the hive loses, part by part, beside a candle."""
-    report = Warmth(hive, _weather(inside, outside))
+    report = Warmth(hive, _weather(hive, inside, outside))
     found = report.losses
     rows = [(name, *vars(watts).values()) for name, watts in found.parts.items()]
     rows.append(("all", *vars(found.total).values()))
@@ -129,8 +131,8 @@ def lost(hive: Hive, inside: str, outside: str) -> Outcome:
 
 def built_otherwise(hive: Hive) -> str:
     """The hive built in other ways, as a table."""
-    found = Warmth(hive, _weather(WARM, COLD)).compared_table
-    note = "Walls, roof and bottom board only, 68 °F inside and 14 °F outside. Edges come on top."
+    found = Warmth(hive, USUAL).compared_table
+    note = f"Walls, roof and bottom board only, {USUAL.words(hive.units)}. Edges come on top."
     return message("note", note) + _shown(found)
 
 
@@ -148,16 +150,17 @@ def wall_with_foam(hive: Hive, text: str) -> Outcome:
     foam = value_of(MEASUREMENTS["sleeve_foam_thickness"], text, hive.units)
     wall = sleeved_wall(hive, foam)
     way = wall.main
-    found = temperatures(wall, way, temperature(WARM, "inside"), temperature(COLD, "outside"))
+    found = temperatures(wall, way, USUAL.inside, USUAL.outside)
     points, scale = _scaled(hive, found)
     layers = [(one.name, _kind(one.name), one.thickness) for one in way.layers]
     title = f"Through a wall with {with_unit(hive.units, foam)} of foam"
     said = (
-        f"The inside face is {in_both_degrees(found[1])} warm.",
+        f"The inside face is {in_both_degrees(found[1], hive.units)} warm.",
         f"All layers and both films of air: {in_both(wall.clear, RESISTANCE)}.",
     )
     names = ["inside air", "inside face", *(f"after the {one.name}" for one in way.layers)]
-    rows = zip([*names, "outside air"], map(in_both_degrees, found), strict=True)
+    warm = [in_both_degrees(celsius, hive.units) for celsius in found]
+    rows = zip([*names, "outside air"], warm, strict=True)
     return Outcome(
         message("note", *said),
         charts.through_wall(title, layers, points, scale),
@@ -258,15 +261,14 @@ def _resistance(text: str) -> float:
 
 def bridged(hive: Hive, name: str) -> Outcome:
     """The lines of equal temperature where wood goes through the foam, and what the wood costs."""
-    at = _weather(WARM, COLD)
-    report = Warmth(hive, at)
+    at, report = USUAL, Warmth(hive, USUAL)
     found = next((b for b in report.bridges if b.name == name), None)
     if found is None:
         return Outcome(message("note", "Only a hive in a sleeve has edge strips."), "")
     field = found.field
     coldest = at.outside + field.coldest * report.difference
     said = (
-        f"The coldest place inside is {in_both_degrees(coldest)} warm.",
+        f"The coldest place inside is {in_both_degrees(coldest, hive.units)} warm.",
         f"Wood in place of foam costs {found.conductance * report.difference:.1f} W here.",
         f"That is as if {report.foam_missing(found.inches)} of foam were missing.",
         "Along a line it is equally warm. Thicker lines are warmer.",
@@ -288,11 +290,11 @@ def _kind_of(patch: Patch) -> str:
 
 def first_drops(hive: Hive, inside: str, outside: str, damp: str) -> Outcome:
     """The outcome of a weather: how warm each face is, and where the first drop forms."""
-    at = _weather(inside, outside, damp)
+    at = replace(_weather(hive, inside, outside), humidity=humidity(damp))
     report = Warmth(hive, at)
     dew = dew_point(at.inside, at.humidity)
     wet = [f.name for f in report.faces if f.temperature < dew]
-    said = f"A drop forms where a face is colder than {in_both_degrees(dew)}."
+    said = f"A drop forms where a face is colder than {in_both_degrees(dew, hive.units)}."
     order = f"First: {report.faces[0].name}. Last: {report.faces[-1].name}."
     now = f"Wet now: {', '.join(wet)}." if wet else "All faces are dry now."
     return Outcome(message("note", said, order, now), "", _shown(report.face_table))

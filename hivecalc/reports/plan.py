@@ -118,10 +118,11 @@ def _foam(plan: Plan) -> Iterator[Paragraph]:
         from hivecalc.reports.warmth import USUAL  # noqa: PLC0415 - slow to load
         from hivecalc.warmth.losses import foam_saves  # noqa: PLC0415 - as above
 
-        saved = foam_saves(plan.hives[0].hive, USUAL.inside, USUAL.outside)
+        hive = plan.hives[0].hive
+        saved = foam_saves(hive, USUAL.inside, USUAL.outside)
         yield Paragraph(
-            f"The foam costs {paid(sum(foam, Fraction(0)), plan.yard.currency)}. With 68 °F "
-            "(20 °C) inside and 14 °F (−10 °C) outside, a hive of bare wood loses about "
+            f"The foam costs {paid(sum(foam, Fraction(0)), plan.yard.currency)}. With "
+            f"{USUAL.words(hive.units)}, a hive of bare wood loses about "
             f"{round(saved, -1):.0f} W more through walls, roof and bottom board.",
             "What the foam saves.",
         )

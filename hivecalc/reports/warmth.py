@@ -22,7 +22,7 @@ from hivecalc.document import (
     unheaded,
 )
 from hivecalc.hive import Hive
-from hivecalc.length import MM, SIXTY_FOURTH, TENTH_MM, THIRTY_SECOND, Grid, shown
+from hivecalc.length import MM, SIXTY_FOURTH, TENTH_MM, THIRTY_SECOND, Grid, Units, shown
 from hivecalc.warmth.layers import (
     COLDEST,
     CONDUCTANCE,
@@ -62,9 +62,14 @@ class Weather:
     outside: float
     humidity: float
 
+    def words(self, units: Units) -> str:
+        """How warm it is on both sides."""
+        inside, outside = (in_both_degrees(c, units) for c in (self.inside, self.outside))
+        return f"{inside} inside and {outside} outside"
+
 
 USUAL: Final = Weather(20.0, -10.0, 0.6)
-"""The weather that a book tells a hive for: 68 and 14 °F, chosen, no forecast."""
+"""The weather that a lesson begins with and a book is made for: chosen, no forecast."""
 
 
 @dataclass(frozen=True)
@@ -130,10 +135,10 @@ class Warmth:
     @property
     def _loss_said(self) -> str:
         """Loss and weather in a sentence, beside a candle, and where most of it goes."""
-        at, found = self.weather, self.losses
+        found = self.losses
         loss = (
             f"{self.hive.name}: it loses {found.total.words} W with "
-            f"{in_both_degrees(at.inside)} inside and {in_both_degrees(at.outside)} outside."
+            f"{self.weather.words(self.hive.units)}."
         )
         if not found.total.most:
             return loss
@@ -161,21 +166,24 @@ class Warmth:
         metric = self.hive.units == "mm"
         return f"{inches / float(MM):.0f} mm" if metric else f"{inches:.1f} in"
 
+    def _degrees(self, celsius: float) -> str:
+        return in_both_degrees(celsius, self.hive.units)
+
     @property
     def face_table(self) -> Rows:
         """Faces inside, how warm they are, and where outside a drop forms on them."""
         rows = []
         for f in self.faces:
             drop = _weather(f.drop)
-            first = "no winter is so cold" if drop is None else in_both_degrees(drop)
-            rows.append([f.name, in_both_degrees(f.temperature), first])
+            first = "no winter is so cold" if drop is None else self._degrees(drop)
+            rows.append([f.name, self._degrees(f.temperature), first])
         return Rows(("face", "now", "first drop with outside at"), rows)
 
     @property
     def _order_said(self) -> str:
         """Where water comes first, and whether it stays off the bees."""
         at, names = self.weather, [f.name for f in self.faces]
-        dew = in_both_degrees(dew_point(at.inside, at.humidity))
+        dew = self._degrees(dew_point(at.inside, at.humidity))
         order = (
             "Above the bees it stays warmest, so water runs down the walls and does not drip on "
             "them."
@@ -388,10 +396,6 @@ class Year:
 
 # ── in the book ───────────────────────────────────────────────────────────────────────────────
 
-PLAIN: Final = (
-    "Heat through walls, roof and bottom board, with 68 °F (20 °C) inside and 14 °F (−10 °C) "
-    "outside. Edges come on top: hivecalc warmth tells them, and where drops form."
-)
 FOAM_CARE: Final = (
     "Foam burns with thick smoke: cover it, and keep flames and hot tools away. Mask on where it "
     "is cut. Glue made for polystyrene only."
@@ -410,5 +414,9 @@ def warmth_chapter(hive: Hive) -> Chapter:
         tuple((name, f"{lost:.0f}") for name, lost in watts.items()),
     )
     left = Paragraph(" ".join(LEFT_OUT), "What this sum leaves out.")
-    first = Paragraph(PLAIN, saved)
+    plain = (
+        f"Heat through walls, roof and bottom board, with {USUAL.words(hive.units)}. Edges come on "
+        "top: hivecalc warmth tells them, and where drops form."
+    )
+    first = Paragraph(plain, saved)
     return Chapter("How warm it is", (first, table, Paragraph(FOAM_CARE, tone="caution"), left))

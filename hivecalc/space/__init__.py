@@ -47,7 +47,6 @@ from hivecalc.space.meeting import (
 )
 from hivecalc.space.solids import AXES, Axis, Block, NoPieceError, Solid
 from hivecalc.space.stacking import (
-    BOXES,
     MODULES,
     Weight,
     box_height,
@@ -62,7 +61,7 @@ from hivecalc.space.stacking import (
 from hivecalc.space.wrong_cuts import Consequence, consequences, only_these, sizes_of_pieces
 
 __all__ = [
-    "AXES", "BOXES", "HELD", "SIDES", "Axis", "Block", "Consequence", "Contact", "Each", "Held",
+    "AXES", "HELD", "SIDES", "Axis", "Block", "Consequence", "Contact", "Each", "Held",
     "Joint", "Loose", "NoPieceError", "OnTheLine", "ScrewRow", "Side", "Solid", "Weight",
     "assembled", "box_height", "consequences", "contacts", "fasteners", "feet", "gap", "held",
     "is_kind", "joints", "layers", "matches", "material_of", "only_these", "overall_height",

@@ -79,20 +79,16 @@ def _runners(pieces: CutPieces, layer: str, height: Length) -> Iterator[Solid]:
     """The two side runners against their rails and the front runner between them."""
     v, thickness, ripped = pieces.values, pieces.values["stud_thickness"], _ripped(pieces, layer)
     z, y = starting_at(height), centred_on(v["hive_length"] / 2)
-    lengthways, across = _runner_lies(v, layer)
+    # turned as meant, where its height is neither side of the strip
+    flat, on_edge = (FLAT_LENGTHWAYS, FLAT_ACROSS), (ON_EDGE_LENGTHWAYS, ON_EDGE_ACROSS)
+    meant = flat if layer == "upper" else on_edge
+    lies = {v["strip_wide"]: on_edge, v["strip_narrow"]: flat}
+    lengthways, across = lies.get(v[f"bottom_board.{layer}_runner_height"], meant)
     rails = ("left", starting_at(thickness)), ("right", ending_at(v["hive_width"] - thickness))
     for place, x in rails:
         yield ripped.piece(f"{layer}_side_runner", place, lengthways, (x, y, z))
     x, y = centred_on(v["hive_width"] / 2), starting_at(thickness)
     yield ripped.piece(f"{layer}_front_runner", "", across, (x, y, z))
-
-
-def _runner_lies(values: Mapping[str, Fraction], layer: str) -> tuple[Along, Along]:
-    """Which way a runner is turned: as meant, where its height is neither side of the strip."""
-    flat, on_edge = (FLAT_LENGTHWAYS, FLAT_ACROSS), (ON_EDGE_LENGTHWAYS, ON_EDGE_ACROSS)
-    lies = {values["strip_wide"]: on_edge, values["strip_narrow"]: flat}
-    meant = flat if layer == "upper" else on_edge
-    return lies.get(values[f"bottom_board.{layer}_runner_height"], meant)
 
 
 def _ripped(pieces: CutPieces, layer: str) -> CutPieces:

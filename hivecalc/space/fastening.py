@@ -10,6 +10,7 @@ from fractions import Fraction
 from functools import cache
 from typing import Final, Literal, TypeAlias
 
+from hivecalc import part
 from hivecalc.length import Length
 from hivecalc.space.meeting import Held, Hold, Joint, OnTheLine
 from hivecalc.space.roof import cosine, fall
@@ -65,7 +66,7 @@ def screw_row(values: Mapping[str, Fraction], side: Side) -> ScrewRow:
     than `screw_spacing` apart. The deck's keep `screw_offset` from them, or as much as the space
     allows; three or more a side, and none more than `screw_spacing` apart either.
     """
-    size, ends = ("width", ("left", "right")) if side in _ENDS else ("length", ("front", "back"))
+    size, ends = ("width", part.SIDES) if side in part.ENDS else ("length", part.ENDS)
     length, lip = values[f"roof.cover_{size}"], values["cover_lip"]
     low, high = (_line(values, "cover", end) for end in ends)
     cover = _halved(length - low - high, values["screw_spacing"])
@@ -86,7 +87,7 @@ def screws(values: Mapping[str, Fraction]) -> tuple[Screw, ...]:
     """Every screw of cover and deck, in plan: one truth for picture, basket and template."""
     found = list[Screw]()
     for row in (screw_row(values, side) for side in SIDES):
-        cover = row.cover if row.side in _ENDS else row.cover[1:-1]
+        cover = row.cover if row.side in part.ENDS else row.cover[1:-1]
         line = _line(values, "deck", row.side) + values["cover_lip"]
         for at in cover:
             found.append(Screw("cover_screw", row.side, *_in_plan(values, row.side, at, row.line)))
@@ -102,7 +103,7 @@ def on_cover(
 
     Counted from the cover's front left corner.
     """
-    if side in _ENDS:
+    if side in part.ENDS:
         return at, line if side == "front" else values["roof.cover_length"] - line
     return (line if side == "left" else values["roof.cover_width"] - line), at
 
@@ -115,9 +116,6 @@ def _in_plan(
     x = values["hive_width"] / 2 + across - values["roof.cover_width"] / 2
     slope = cosine(fall(values))
     return x, values["hive_length"] / 2 + (along - values["roof.cover_length"] / 2) * slope
-
-
-_ENDS: Final = ("front", "back")
 
 
 def _line(values: Mapping[str, Fraction], sheet: Sheet, side: str) -> Length:

@@ -8,7 +8,6 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from typing import Final
 
-from hivecalc.length import Length
 from hivecalc.space.meeting import (
     BRADS,
     OTHERS,
@@ -93,18 +92,13 @@ def _rim(pieces: CutPieces) -> Iterator[Solid]:
 
 def _channel(pieces: CutPieces) -> Iterator[Solid]:
     """Two short strips behind the notch's ends, and one across their ends."""
-    v = pieces.values
+    v, middle = pieces.values, centred_on(pieces.values["hive_width"] / 2)
     z, y = starting_at(v["sheet_thickness"]), v["stud_thickness"]
-    left, right = _notch(v)
+    left, right = middle(v["inner_notch"])
     for place, x in (("left", ending_at(left)), ("right", starting_at(right))):
         yield pieces.piece("channel_side", place, FLAT_LENGTHWAYS, (x, starting_at(y), z))
     behind = starting_at(y + v["inner_channel_depth"])
-    across = centred_on(v["hive_width"] / 2)
-    yield pieces.piece("channel_back", "", FLAT_ACROSS, (across, behind, z))
-
-
-def _notch(values: Mapping[str, Fraction]) -> tuple[Length, Length]:
-    return centred_on(values["hive_width"] / 2)(values["inner_notch"])
+    yield pieces.piece("channel_back", "", FLAT_ACROSS, (middle, behind, z))
 
 
 def joints(values: Mapping[str, Fraction]) -> tuple[Joint, ...]:

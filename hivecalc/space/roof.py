@@ -146,30 +146,26 @@ def _deck_and_foam(pieces: CutPieces) -> Iterator[Solid]:
     tops = [(y, height_on_slope(v, y)) for y in (front + length, front)]
     panel = (*((y, z - thickness) for y, z in reversed(tops)), *tops)
     yield pieces.prism("roof_panel", "", FLAT_LENGTHWAYS, across, panel)
+    # The retainers lie flat under the foam, their middle under the foam's middle.
+    slope, (_, back) = fall(v), _outline(v, "hive_length")
+    _, length, thickness = pieces.cut("roof_retainer", FLAT_LENGTHWAYS)
+    y = (front + back - v["rim_back_thickness"]) / 2
+    z = height_on_slope(v, y) - v["roof_foam_thickness"]
+    down_y, down_z = slope * cosine(slope) * thickness, cosine(slope) * thickness
+    retainer = tilted(slope, (y - down_y, z - down_z), length, thickness)
     left, right = _outline(v, "hive_width")
     rails = (
         ("left", starting_at(left + v["stud_thickness"])),
         ("right", ending_at(right - v["stud_thickness"])),
     )
     for place, x in rails:
-        yield pieces.prism("roof_retainer", place, FLAT_LENGTHWAYS, x, _retainer_profile(pieces))
+        yield pieces.prism("roof_retainer", place, FLAT_LENGTHWAYS, x, retainer)
 
 
 def _middle(values: Mapping[str, Fraction]) -> Point:
     """The middle of the deck's lower face, over the middle of the hive."""
     y = values["hive_length"] / 2
     return (y, height_on_slope(values, y))
-
-
-def _retainer_profile(pieces: CutPieces) -> Profile:
-    """A strip flat under the foam, its middle under the foam's middle."""
-    v, slope = pieces.values, fall(pieces.values)
-    _, length, thickness = pieces.cut("roof_retainer", FLAT_LENGTHWAYS)
-    front, back = _outline(v, "hive_length")
-    y = (front + v["stud_thickness"] + back - v["rim_back_thickness"]) / 2
-    z = height_on_slope(v, y) - v["roof_foam_thickness"]
-    down_y, down_z = slope * cosine(slope) * thickness, cosine(slope) * thickness
-    return tilted(slope, (y - down_y, z - down_z), length, thickness)
 
 
 def _skirt(pieces: CutPieces) -> Iterator[Solid]:

@@ -11,13 +11,22 @@ from math import floor, pi
 from types import ModuleType
 from typing import Final
 
+from hivecalc.components import BOXES
 from hivecalc.components import MODULES as COMPONENTS
 from hivecalc.components import box as from_frames
 from hivecalc.length import MM, Length
 from hivecalc.part import Material
 from hivecalc.space import bottom_board, box, inner_cover, roof, sleeve
 from hivecalc.space.meeting import gap
-from hivecalc.space.solids import Axis, Block, Interval, Solid, intervals_meet, rectangle
+from hivecalc.space.solids import (
+    NOTHING,
+    Axis,
+    Block,
+    Interval,
+    Solid,
+    intervals_meet,
+    rectangle,
+)
 
 MODULES: Final[dict[str, ModuleType]] = {
     "bottom_board": bottom_board,
@@ -26,8 +35,6 @@ MODULES: Final[dict[str, ModuleType]] = {
     "box": box,
     "sleeve": sleeve,
 }
-BOXES: Final = ("box", "sleeve")
-NOTHING: Final = Fraction(0)
 
 
 def stacked(values: Mapping[str, Fraction], built: Collection[str]) -> tuple[Solid, ...]:

@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Final, Literal, TypeAlias
 
 from hivecalc.components import built, values
 from hivecalc.hive import Fault, Hive, HiveFaults
+from hivecalc.length import Units
 from hivecalc.space import box_height
 from hivecalc.support.faults import quoted
 
@@ -433,21 +434,27 @@ def humidity(text: str) -> float:
     return share
 
 
-def warmer_inside(inside: float, outside: float) -> None:
+def warmer_inside(inside: float, outside: float, units: Units) -> None:
     """Refuse an inside that is colder than outside: heat then flows in, and no dew forms there."""
     if inside < outside:
-        found = f"{in_both_degrees(inside)} is colder than outside"
+        found = f"{in_both_degrees(inside, units)} is colder than outside"
         raise HiveFaults([Fault("inside", found, "write a temperature that is at least as warm")])
 
 
 def fahrenheit(celsius: float) -> float:
-    """A temperature in °F."""
-    return float(_registry().Quantity(celsius, "degC").to("degF").magnitude)
+    """A temperature in °F, without pint: a book says two, and is not to wait for it."""
+    return celsius * 1.8 + 32
 
 
-def in_both_degrees(celsius: float) -> str:
-    """A temperature in both scales, to the degree."""
-    return f"{round(fahrenheit(celsius))} °F ({round(celsius)} °C)".replace("-", "−")
+def in_both_degrees(celsius: float, units: Units) -> str:
+    """A temperature in both scales, to the degree, first in that which goes with a tape's units.
+
+    >>> in_both_degrees(-10, "inch"), in_both_degrees(-10, "mm")
+    ('14 °F (−10 °C)', '−10 °C (14 °F)')
+    """
+    scales = [f"{round(fahrenheit(celsius))} °F", f"{round(celsius)} °C"]
+    first, other = scales if units == "inch" else scales[::-1]
+    return f"{first} ({other})".replace("-", "−")
 
 
 def in_both(value: float, units: Quantity) -> str:

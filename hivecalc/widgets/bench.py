@@ -20,7 +20,7 @@ from hivecalc.pages.exercises import solution
 from hivecalc.pages.messages import STYLE, Outcome, heading, message, on_this_page, picture
 from hivecalc.pages.progress import learned
 from hivecalc.widgets.answering import ExercisePanel, Sums
-from hivecalc.widgets.chain import Derive, LayerChain, Waiting, all_shown
+from hivecalc.widgets.chain import Derive, LayerChain, Waiting, all_shown, left_to_find
 from hivecalc.widgets.field import Area, button
 from hivecalc.widgets.folder import (
     Contents,
@@ -104,9 +104,10 @@ class Bench:
         self.walks = False
         said, asked = Area(), self.to_find
         shown = partial(said.show, lambda: all_shown(self.page_hive, asked))
-        self.show_all = button("Show all figures", shown)
+        self.show_all = button("", shown)
         self.show_all.tooltip = "For who looks figures up or teaches: it is kept for this lesson."
         self.show_all.layout.display = "none"
+        self.page_hive.answers.watch(self._count_left)
         top = [ipywidgets.HTML(STYLE), self.contents()]
         top += [Area().follow(self._heading, self.page_hive), self.show_all, said]
         path = self.page_hive.path
@@ -226,10 +227,17 @@ class Bench:
         """The walk to one dimension, and below it the exercises that practise it."""
         self.to_find.append(dimension)
         self.show_all.layout.display = ""
+        self._count_left()
         panel = Derive(self.page_hive, dimension, stage=stage, folded=folded)
         practised = self._practised(partial(contents.practice_of, dimension))
         panel.children = [*panel.children, practised]
         return panel
+
+    def _count_left(self) -> None:
+        """Say so where nothing is left to show."""
+        some = bool(left_to_find(self.page_hive, self.to_find))
+        self.show_all.disabled = not some
+        self.show_all.description = "Show all figures" if some else "All figures are shown"
 
     def _once_found(self, panel: Callable[[], ipywidgets.DOMWidget]) -> ipywidgets.DOMWidget:
         """A panel that gives figures away: as soon as those that are to be found before it are."""

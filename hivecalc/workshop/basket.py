@@ -11,11 +11,11 @@ from fractions import Fraction
 from math import gcd, lcm
 from typing import Final, Literal, TypeAlias
 
-from hivecalc.components import STACKED, built, values
+from hivecalc.components import built, how_many, values
 from hivecalc.derivation import title
 from hivecalc.fit import FIT, findings
 from hivecalc.hive import MEASUREMENTS, Hive
-from hivecalc.length import Length, Rounding, Units, shown, with_unit
+from hivecalc.length import Length, Rounding, Units, ends_within, shown, with_unit
 from hivecalc.space import Held, Joint, Loose, OnTheLine, assembled, fasteners, held, joints, run_of
 from hivecalc.workshop.boards import CutBoard
 from hivecalc.workshop.needs import Piece, Tagged
@@ -84,7 +84,7 @@ def fixings_of(hive: Hive, component: str, met: Sequence[Joint]) -> list[Fixing]
     """
     sizes, units, found = values(hive), hive.units, list[Fixing]()
     pieces = {solid.label: solid for solid in assembled(sizes, component)}
-    boxes = int(sizes["boxes"]) if component in STACKED else 1
+    boxes = how_many(component, sizes)
     apart = with_unit(units, sizes["screw_spacing"])
     for way, joined in held(met, component):
         alike = Counter[tuple[Length, int]]()
@@ -314,7 +314,7 @@ def amount(money: Money) -> str:
     sign, size = "−" if money < 0 else "", abs(money)
     if size.denominator == 1:
         return f"{sign}{size.numerator:,}"
-    if 10_000 % size.denominator:
+    if not ends_within(size, 4):
         size = Fraction(round(size * 100), 100)
     whole, parts = divmod(size * 10_000, 10_000)
     return f"{sign}{int(whole):,}.{f'{int(parts):04}'.rstrip('0').ljust(2, '0')}"

@@ -93,10 +93,10 @@ def taper(hive: Hive) -> Taper:
 
 @dataclass(frozen=True)
 class Bevel:
-    """An edge ripped with the blade tilted: the tilt, the fence, and the two faces' widths.
+    """An edge ripped with the blade tilted: the stock's thickness, its upper face, the tilt.
 
-    Lengths in inches, the tilt in degrees from upright. `slope` is the tangent of the tilt; `upper`
-    is the width of the face that lies above, and the fence is set to that of the face below.
+    Lengths in inches, the tilt in degrees from upright; `slope` is its tangent. `upper` is the
+    width of the face that lies above; the fence is set to that of the face below.
     """
 
     thickness: Length
@@ -107,11 +107,6 @@ class Bevel:
     def tilt(self) -> float:
         """How far the blade leans from upright, in degrees."""
         return degrees(atan(self.slope))
-
-    @property
-    def fence(self) -> Length:
-        """Distance from the fence to the blade where it comes out of the table."""
-        return self.upper - self.thickness * self.slope
 
 
 def landing_bevel(hive: Hive) -> Bevel:

@@ -16,10 +16,10 @@ from hivecalc.hive import Hive
 from hivecalc.hive.hive import said_with_unit
 from hivecalc.length import MM, Length
 from hivecalc.space.fastening import Side, screw_row
+from hivecalc.space.solids import Point
 from hivecalc.support.faults import escaped
 from hivecalc.workshop.settings import degrees_text, taper
 
-Point: TypeAlias = tuple[Length, Length]
 LineKind: TypeAlias = Literal["edge", "cut", "thin", "mark"]
 
 ABOVE: Final = 3 * MM
@@ -236,7 +236,6 @@ class Window(NamedTuple):
 class Page(NamedTuple):
     """One sheet of paper with its part of a template."""
 
-    number: int
     width: Length
     height: Length
     strokes: tuple[Stroke, ...]
@@ -274,7 +273,7 @@ def pages(template: Template, paper: Paper, name: str = "") -> tuple[Page, ...]:
         for i, text in enumerate((name, f"{template.title}{of}", template.use), 1):
             if text:
                 words.append(Words(text, (MARGIN, MARGIN + i * HEADER / 4), "start"))
-        found.append(Page(number, wide, high, tuple(strokes), tuple(words)))
+        found.append(Page(wide, high, tuple(strokes), tuple(words)))
     return tuple(found)
 
 

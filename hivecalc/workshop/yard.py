@@ -19,6 +19,7 @@ from hivecalc.hive.measurements import Measurement, entry
 from hivecalc.length import (
     MILLIMETRE,
     MM,
+    SIGN_OF,
     TENTH_MM,
     UNITS,
     Length,
@@ -247,17 +248,15 @@ def price_of(given: object, length: Length | None = None) -> Money:
     per = _PER.search(text) if length is not None else None
     number = text[: per.start()] if per else text
     if _PRICE.fullmatch(number):
-        return Fraction(number) * (_in_units(length, per[1]) if per and length is not None else 1)
+        if per is None or length is None:
+            return Fraction(number)
+        import pint  # noqa: PLC0415 - loads slowly, and only a price per length needs it
+
+        units: pint.UnitRegistry[Fraction] = pint.UnitRegistry(non_int_type=Fraction)
+        return Fraction(number) * units.Quantity(length, "inch").to(per[1]).magnitude
     below = text[:1] in {"-", "−"}
     what = "is below zero, and nobody pays you for taking it" if below else "is not a price"
     raise RefusedError(f"{quoted(text)} {what}", _A_PRICE)
-
-
-def _in_units(length: Length, unit: str) -> Fraction:
-    import pint  # noqa: PLC0415 - loads slowly, and only a price per length needs it
-
-    units: pint.UnitRegistry[Fraction] = pint.UnitRegistry(non_int_type=Fraction)
-    return Fraction(units.Quantity(length, "inch").to(unit).magnitude)
 
 
 def _yes_or_no(given: object) -> bool:
@@ -364,7 +363,7 @@ def _goods(row: _Row, *, at_hand: bool = False) -> Goods:
         row.number(SHEET_LENGTH if sheet else BOARD_LENGTH),
     )
     text = " x ".join(written(size, row.units) for size in (sizes if sheet else sizes[2:]))
-    unnamed = f"{material} of {text} {'mm' if row.units == 'mm' else 'in'}"
+    unnamed = f"{material} of {text} {SIGN_OF[row.units]}"
     name = row.read("name", line_of, unnamed)
     straight = sheet or row.read("straight", _yes_or_no, unread=True)
     count = int(row.number(COUNT, _INCH)) if "count" in row.given or at_hand else None
