@@ -10,7 +10,7 @@ import pytest
 from hivecalc.answers import Answers, answers_path
 from hivecalc.assembly import steps
 from hivecalc.hive import Hive, demo_hive, hive_from_text
-from hivecalc.pages.assembly import cut_anew, leans, looked_at, pulled, seen, step_outcome
+from hivecalc.pages.assembly import cut_anew, leans, looked_at, pulled, shown_and_new, step_outcome
 from hivecalc.widgets import Bench
 from tests.hives import HIVES, hive_of
 from tests.panels import enter, has, press, said, words
@@ -101,7 +101,7 @@ def test_the_picture_grows_and_shows_nothing_before_its_time(kind: str) -> None:
     hive = KINDS[kind]
     work = steps(hive)
     for number, step in enumerate(work, 1):
-        shown, new = seen(work[:number], looked_at(hive, step))
+        shown, new = shown_and_new(work[:number], looked_at(hive, step))
         if step.pieces:
             assert set(new) <= set(shown) <= set(step.shown)
             assert not set(shown) & set(step.off)
@@ -119,7 +119,7 @@ def test_the_screen_is_seen_alone_until_it_is_slid_in() -> None:
 def test_panel_and_screen_are_both_lit_where_both_slide_in() -> None:
     work = steps(demo_hive())
     number = next(n for n, s in enumerate(work, 1) if s.key == "bottom_board.slide_in")
-    _, new = seen(work[:number], ["bottom_board"])
+    _, new = shown_and_new(work[:number], ["bottom_board"])
     kinds = {name.removeprefix("bottom board: ").split(",")[0] for name in new}
     screen = {"screen side strip", "screen end strip", "screen front stop", "mesh"}
     assert kinds == {"panel", *screen}

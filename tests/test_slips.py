@@ -132,7 +132,7 @@ def test_planed_wood_has_the_name_it_was_sawn_by(sawn, left) -> None:
     """What planing leaves of wood of so many mm: common practice, no published source."""
     least, most = left
     for size, named in ((least - 1, None), (least, sawn), (most, sawn), (most + 1, None)):
-        found = size_by_name("stud_width", size * MM, "mm")
+        found = size_by_name(size * MM, "mm")
         assert found == (named and (named * MM, f"{named} mm"))
 
 

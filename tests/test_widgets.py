@@ -27,7 +27,7 @@ from hivecalc.length import written
 from hivecalc.pages import outcomes
 from hivecalc.reports.book import this_hive
 from hivecalc.widgets import Bench
-from hivecalc.widgets.answering import Ask, Sums, sum_steps, sum_verdict
+from hivecalc.widgets.answering import Ask, Sums, task_steps, task_verdict
 from hivecalc.widgets.field import ENTER_BEFORE_TEXT, Area, Field
 from hivecalc.widgets.page_hive import PageHive, hive_path
 from hivecalc.widgets.panels import Entries, WhatIf, text_of
@@ -305,8 +305,8 @@ PRACTISED = {
 @pytest.mark.parametrize("name", PRACTISED)
 def test_the_sum_that_practises_a_slip_is_in_its_unit_and_shows_it(name):
     task = SLIPS[name].task
-    assert name in {slip.name for slip in sum_verdict(task, PRACTISED[name]).slips}
-    assert ("inch" in sum_steps(task)) == ("mm" not in task)
+    assert name in {slip.name for slip in task_verdict(task, PRACTISED[name]).slips}
+    assert ("inch" in task_steps(task)) == ("mm" not in task)
 
 
 def test_answers_to_sums_are_kept_in_the_learners_own_file(bench):

@@ -5,6 +5,7 @@ import sys
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property, wraps
+from importlib import import_module
 from pathlib import Path
 from typing import Any, Final, TypeAlias, TypeVar
 
@@ -30,7 +31,7 @@ Decorator: TypeAlias = Callable[[F], F]
 # ── what an option accepts ────────────────────────────────────────────────────────────────────
 
 
-def refused(option: click.Parameter, found: str, accepted: str) -> HiveFaults:
+def option_fault(option: click.Parameter, found: str, accepted: str) -> HiveFaults:
     """The fault of an option's value."""
     return HiveFaults([Fault(option.opts[0], found, accepted)])
 
@@ -42,9 +43,9 @@ def settings_of(_: click.Context, option: click.Parameter, given: Sequence[str])
         name, sign, length = text.partition("=")
         if not sign:
             like = 'write it like "hive_length=22 1/2"'
-            raise refused(option, f"{quoted(text)} is not {option.metavar}", like)
+            raise option_fault(option, f"{quoted(text)} is not {option.metavar}", like)
         if name.strip() in found:
-            raise refused(option, f"{quoted(name)} is given twice", "give it once")
+            raise option_fault(option, f"{quoted(name)} is given twice", "give it once")
         found[name.strip()] = length
     return found
 
@@ -57,7 +58,7 @@ def _grid(_: click.Context, option: click.Parameter, given: str | None) -> Grid 
     found = (short | exact).get(given.replace(" ", ""))
     if found is None:
         known = f"write one of {', '.join(GRIDS)}"
-        raise refused(option, f"{quoted(given)} is not a step to round to", known)
+        raise option_fault(option, f"{quoted(given)} is not a step to round to", known)
     return found
 
 
@@ -102,14 +103,14 @@ def examples(*lines: str) -> str:
 # ── the dimension that a word from the shell means ───────────────────────────────────────────
 
 
-def plain(name: str) -> str:
+def name_from_words(name: str) -> str:
     """Return a name as it is known, from one in words."""
     return name.strip().lower().replace(" ", "_").replace("-", "_")
 
 
 def dimension_name(text: str, hive: Hive) -> str:
     """Return the full name of a dimension or measurement of this hive."""
-    name, known = plain(text), _known(hive)
+    name, known = name_from_words(text), _known(hive)
     same = [name] if name in known else _named_so({name}, known)
     if not same:
         raise HiveFaults([_unknown_name(name, hive)])
@@ -156,8 +157,8 @@ def derived_name(text: str, hive: Hive) -> str:
 
 def component_of(name: str | None, known: Iterable[str]) -> str | None:
     """The component that is asked for, of those that there are; None where all are."""
-    if name is None or plain(name) in known:
-        return name and plain(name)
+    if name is None or name_from_words(name) in known:
+        return name and name_from_words(name)
     fault = f"no component is called {quoted(name)}"
     raise HiveFaults([Fault("--component", fault, f"name one of {', '.join(sorted(known))}")])
 
@@ -259,7 +260,29 @@ def warn(sentence: str) -> None:
     click.echo(escaped(sentence), err=True)
 
 
+HOMES: Final = {
+    "new": "hive", "parts": "hive", "explain": "hive", "open": "opening", "fit": "checking",
+    "check": "checking", "judge": "judging", "plan": "planning", "shop": "planning",
+    "cut": "planning", "saw": "planning", "book": "book", "warmth": "physics", "wood": "physics",
+}  # fmt: skip
+"""The commands, each with its module of this room."""
+
+
+class _Commands(click.Group):
+    """All commands; the module of one is loaded when that is called, as most load slowly."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 - click asks so
+        return sorted(HOMES)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        # a name that is not known is compared with all others
+        for home in [HOMES[cmd_name]] if cmd_name in HOMES else HOMES.values():
+            import_module(f"hivecalc.cli.{home}")
+        return super().get_command(ctx, cmd_name)
+
+
 @click.group(
+    cls=_Commands,
     context_settings={"help_option_names": ["-h", "--help"]},
     epilog=examples(
         "hivecalc open                        the lessons, in your browser",

@@ -11,7 +11,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final, TypeAlias
 
-from hivecalc import fractions_in_words as sums
 from hivecalc.derivation import Step, line, title
 from hivecalc.exercise.options import Offered
 from hivecalc.exercise.record import (
@@ -21,7 +20,7 @@ from hivecalc.exercise.record import (
     model_answer,
     with_change,
 )
-from hivecalc.fractions_in_words import SumStep, formula_steps
+from hivecalc.fractions_in_words import SumStep, formula_steps, without_result
 from hivecalc.judging import Question, SizeOfHive, question
 from hivecalc.length import (
     MM,
@@ -87,7 +86,7 @@ def _of_sum(asked: Question, given: Mapping[str, str]) -> Iterator[StepLine]:
         yield from _of_step(asked.steps()[0], asked)[:2]
     for name in asked.dimension.inputs:
         yield from map(_line, _converted(asked, name, given.get(name, "")))
-    for step in sum_steps(asked):
+    for step in last_sum(asked):
         yield _line(step.words, hard=step.kind in HARD)
 
 
@@ -95,11 +94,11 @@ def _line(text: str, *, hard: bool = False) -> StepLine:
     return StepLine(text, FIGURE.sub("?", text), hard)
 
 
-def sum_steps(asked: Question) -> list[SumStep]:
+def last_sum(asked: Question) -> list[SumStep]:
     """The last sum to a size, step by step: what is added, borrowed, carried, doubled and halved.
 
     >>> from hivecalc.hive import demo_hive
-    >>> sum_steps(question(demo_hive(), "bottom_board.side_rail_length"))[0].words
+    >>> last_sum(question(demo_hive(), "bottom_board.side_rail_length"))[0].words
     'Make the parts equal: 1 1/2 is 1 4/8.'
 
     Nothing for a size that is another one as it is.
@@ -143,12 +142,12 @@ def _converted(asked: Question, name: str, text: str) -> Iterator[str]:
         yield f"The nearest mark of the tape is {model_answer(asked)} in."
 
 
-def without_result(asked: Question, given: Mapping[str, str]) -> list[str]:
+def steps_left_open(asked: Question, given: Mapping[str, str]) -> list[str]:
     """The steps of a sum over the givens, with what comes of the last one left open."""
-    worked, steps = [one.text for one in _of_sum(asked, given)], sum_steps(asked)
+    worked, steps = [one.text for one in _of_sum(asked, given)], last_sum(asked)
     if not steps:
         return [*worked[:-1], _half_open(worked[-1])]
-    return [*worked[: -len(steps)], *sums.without_result(steps)]
+    return [*worked[: -len(steps)], *without_result(steps)]
 
 
 # ── left open ─────────────────────────────────────────────────────────────────────────────────
@@ -346,7 +345,7 @@ def _almost(asked: Question) -> str:
 
 def _as_far_as_hard(asked: Question) -> str:
     """The sum as far as its first hard step, where it has one."""
-    steps = sum_steps(asked)
+    steps = last_sum(asked)
     hard = next((i for i, step in enumerate(steps) if step.kind in HARD), None)
     if hard is None:
         return "Only the sum is left to do."

@@ -121,17 +121,17 @@ class Posed:
         return set(CARDS[start])
 
     def _needed(self) -> set[str]:
+        """What the sizes are made from, and what the slips that are shown would take instead."""
         if self.exercise.by in WITHOUT_FIGURES:
             return set()
         if not self.asked:
             return set(self.numbers.texts)
-        return {n for a in self.asked for n in self._needed_for(a)}
-
-    def _needed_for(self, asked: Question) -> set[str]:
-        """What a size is made from, and what the slips that are shown would take instead."""
-        rules = (r for r in wrong_rules(asked.dimension) if r.slip in self.exercise.slips)
-        names = {n for rule in rules for n in sizes_in(rule.expression)}
-        names |= {asked.name} if isinstance(asked, SizeOfHive) else {*asked.dimension.inputs}
+        names = set[str]()
+        for asked in self.asked:
+            names |= {asked.name} if isinstance(asked, SizeOfHive) else {*asked.dimension.inputs}
+            for rule in wrong_rules(asked.dimension):
+                if rule.slip in self.exercise.slips:
+                    names.update(sizes_in(rule.expression))
         known, worked_out = self.numbers.hive.measurements, names & DIMENSIONS.dimensions.keys()
         made_from = {n for each in worked_out for n in DIMENSIONS.rests_on(each, known)}
         return made_from | (names - worked_out)

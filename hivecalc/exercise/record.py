@@ -161,17 +161,17 @@ def _of_mm(text: str) -> str:
 
 def _in_mm(givens: str) -> str:
     """Sizes of a record in whole millimetres, with those that have a unit or count as they are."""
-    return ", ".join(_size_in_mm(*given.split(" ", 1)) for given in givens.split(", ") if given)
-
-
-def _size_in_mm(name: str, text: str) -> str:
-    if name in COUNTS or not text[-1].isdigit():
-        return f"{name} {text}"
-    size, known = length_from_text(text), MEASUREMENTS.get(name)
-    usual, usual_mm = (known.defaults[u] if known else None for u in ("inch", "mm"))
-    if usual and usual_mm:
-        size += usual_mm - usual
-    return f"{name} {max(1, round(size / MM))}"
+    found = []
+    for given in filter(None, givens.split(", ")):
+        name, text = given.split(" ", 1)
+        if name not in COUNTS and text[-1].isdigit():
+            size, known = length_from_text(text), MEASUREMENTS.get(name)
+            usual, usual_mm = (known.defaults[u] if known else None for u in ("inch", "mm"))
+            if usual and usual_mm:
+                size += usual_mm - usual
+            text = str(max(1, round(size / MM)))
+        found.append(f"{name} {text}")
+    return ", ".join(found)
 
 
 class LessonExercises(NamedTuple):

@@ -217,27 +217,23 @@ def _edit_section(
     for name, value in given.items():
         known = MEASUREMENTS[name]
         if name not in was:
-            _add(section, name, _literal(known, value, units))
+            _insert(section, name, _literal(known, value, units))
         elif not _says(known, was[name], value, units):
             section[name] = _literal(known, value, units)
     for name in was.keys() - given.keys() & MEASUREMENTS.keys():
         del section[name]
 
 
-def _add(section: MutableMapping[str, object], name: str, value: str | int) -> None:
-    from tomlkit.items import Table  # noqa: PLC0415 - loaded by the caller
-
-    if isinstance(section, Table) and not section.is_super_table():
-        _insert(section, name, value)
-    else:
-        section[name] = value
-
-
-def _insert(section: "Table", name: str, value: str | int) -> None:
+def _insert(section: MutableMapping[str, object], name: str, value: str | int) -> None:
     """Add an entry to a section, below the line that gave it as a note or below the last entry.
 
     tomlkit would put it below the notes of the next section, so what comes after is put back.
     """
+    from tomlkit.items import Table  # noqa: PLC0415 - loaded by the caller
+
+    if not isinstance(section, Table) or section.is_super_table():
+        section[name] = value
+        return
     body = section.value.body
     noted = (n for n, (_, item) in enumerate(body, 1) if _is_note_of(name, item))
     entries = [n for n, (key, _) in enumerate(body, 1) if key]

@@ -111,94 +111,85 @@ def chain_verdict(hive: Hive, dimension: str, chain: Chain) -> ChainVerdict:
     if not chain:
         text = "There is nothing in this chain yet: choose a size that the piece begins with."
         return ChainVerdict(dimension, chain, missing=tuple(true), message=text)
-    return _Judge(known, DIMENSIONS.dimension(dimension), true).verdict(chain)
+    in_a_circle = any(dimension in known.in_order(name) for name in chain)
+    comes_to = known.chains.in_measurements
+    if not in_a_circle and comes_to(chain) == comes_to(true):
+        return ChainVerdict(dimension, chain, message="Your chain is right.")
+    return _faulty(known, dimension, true, chain)
 
 
-@dataclass(frozen=True)
-class _Judge:
-    sizes: Questions
-    asked: Dimension
-    true: Chain
+def _faulty(known: Questions, dimension: str, true: Chain, chain: Chain) -> ChainVerdict:
+    """What is wrong with a chain, beside the form of the true one that differs least from it."""
 
-    def verdict(self, chain: Chain) -> ChainVerdict:
-        """The verdict on a chain that has something in it."""
-        in_a_circle = [n for n in chain if self.asked.name in self.sizes.in_order(n)]
-        if not in_a_circle and self._comes_to(chain) == self._comes_to(self.true):
-            return ChainVerdict(self.asked.name, chain, message="Your chain is right.")
-        return self._faulty(chain, self._nearest(chain))
+    def far(form: Chain) -> tuple[int, int]:
+        extra = sum(1 for n in chain if n not in form)
+        return extra, sum(1 for n in {**chain, **form} if chain.get(n) != form.get(n))
 
-    def _comes_to(self, chain: Chain) -> dict[str, Fraction]:
-        return self.sizes.chains.in_measurements(chain)
+    form = min(_forms(known, dimension, true, chain), key=far)
+    both = [n for n in form if n in chain]
+    missing = tuple(n for n in form if n not in chain)
+    extra = tuple(n for n in chain if n not in form)
+    sign = tuple(n for n in both if (chain[n] > 0) != (form[n] > 0))
+    count = {n: form[n] for n in both if abs(chain[n]) != abs(form[n])}
+    faults = [
+        *(("missing", n) for n in missing),
+        *(("extra", n) for n in extra),
+        *(("sign", n) for n in sign),
+        *(("seldom" if abs(chain[n]) < abs(form[n]) else "often", n) for n in count),
+    ]
+    text = " ".join(SAID[kind].format(what=plain(name)) for kind, name in faults)
+    slips = _slips(known, dimension, true, chain)
+    question = slips[0].question if slips else _question(*faults[0], dimension, form)
+    return ChainVerdict(dimension, chain, missing, extra, count, sign, text, question, slips)
 
-    def _nearest(self, chain: Chain) -> Chain:
-        """The form of the true chain that differs least from this one."""
 
-        def far(form: Chain) -> tuple[int, int]:
-            extra = sum(1 for n in chain if n not in form)
-            return extra, sum(1 for n in {**chain, **form} if chain.get(n) != form.get(n))
+def _forms(known: Questions, dimension: str, true: Chain, chain: Chain) -> Iterator[Chain]:
+    """The true chain on its own steps, and on those of the learner's that are part of it."""
+    own = list(known.chains.forms(true))
+    yield from own
+    names = {n for form in own for n in form}
+    comes_to = known.chains.in_measurements
+    for name in chain:
+        if name in names or dimension in known.in_order(name):
+            continue
+        if known.chains.behind(name):
+            rest = added(comes_to(true), comes_to({name: Fraction(1)}), -1)
+            if rest.keys() <= names:
+                yield {name: Fraction(1), **rest}
 
-        return min(self._forms(chain), key=far)
 
-    def _forms(self, chain: Chain) -> Iterator[Chain]:
-        """The true chain on its own steps, and on those of the learner's that are part of it."""
-        own = list(self.sizes.chains.forms(self.true))
-        yield from own
-        names = {n for form in own for n in form}
-        for name in chain:
-            if name in names or self.asked.name in self.sizes.in_order(name):
-                continue
-            if self.sizes.chains.behind(name):
-                rest = added(self._comes_to(self.true), self._comes_to({name: Fraction(1)}), -1)
-                if rest.keys() <= names:
-                    yield {name: Fraction(1), **rest}
+def _question(kind: str, name: str, dimension: str, form: Chain) -> str:
+    """What to look at again, by what is wrong with a size and what that is for."""
+    if kind == "extra":
+        return f"Look at the drawing: where does the {plain(name)} come into this size?"
+    slip = _slip(kind, role_of([name]), form[name])
+    return Wrong(SLIPS[slip], dimension, Fraction(0), plain(name)).question
 
-    def _faulty(self, chain: Chain, form: Chain) -> ChainVerdict:
-        both = [n for n in form if n in chain]
-        missing = tuple(n for n in form if n not in chain)
-        extra = tuple(n for n in chain if n not in form)
-        sign = tuple(n for n in both if (chain[n] > 0) != (form[n] > 0))
-        count = {n: form[n] for n in both if abs(chain[n]) != abs(form[n])}
-        faults = [
-            *(("missing", n) for n in missing),
-            *(("extra", n) for n in extra),
-            *(("sign", n) for n in sign),
-            *(("seldom" if abs(chain[n]) < abs(form[n]) else "often", n) for n in count),
-        ]
-        slips = self._slips(chain)
-        question = slips[0].question if slips else self._question(*faults[0], form)
-        text = " ".join(SAID[kind].format(what=plain(name)) for kind, name in faults)
-        return ChainVerdict(
-            self.asked.name, chain, missing, extra, count, sign, text, question, slips
-        )
 
-    def _question(self, kind: str, name: str, form: Chain) -> str:
-        """What to look at again, by what is wrong with a size and what that is for."""
-        if kind == "extra":
-            return f"Look at the drawing: where does the {plain(name)} come into this size?"
-        slip = _slip(kind, role_of([name]), form[name])
-        return Wrong(SLIPS[slip], self.asked.name, Fraction(0), plain(name)).question
+def _slips(known: Questions, dimension: str, true: Chain, chain: Chain) -> tuple[NamedSlip, ...]:
+    """The named slips of the rule that make this very chain, here or a step before."""
+    meant = known.chains.in_measurements(chain)
+    found = {
+        rule.slip: named_slip(Wrong(SLIPS[rule.slip], step, Fraction(0), rule.what, rule.other))
+        for step, rule, theirs in _wrong_chains(known, dimension, true)
+        if known.chains.in_measurements(theirs) == meant
+    }
+    return tuple(found.values())[:1]
 
-    def _slips(self, chain: Chain) -> tuple[NamedSlip, ...]:
-        """The named slips of the rule that make this very chain, here or a step before."""
-        meant = self._comes_to(chain)
-        found = {
-            rule.slip: named_slip(Wrong(SLIPS[rule.slip], step, Fraction(0), rule.what, rule.other))
-            for step, rule, theirs in self._wrong_chains()
-            if self._comes_to(theirs) == meant
-        }
-        return tuple(found.values())[:1]
 
-    def _wrong_chains(self) -> Iterator[tuple[str, WrongRule, Chain]]:
-        """Each wrong rule on the way here, with the chain that it makes of this dimension."""
-        own = list(self.sizes.chains.forms(self.true))
-        for step in reversed(self.sizes.in_order(self.asked.name)):
-            form = self.true if step == self.asked.name else next((f for f in own if step in f), {})
-            for rule, theirs in _wrong_rule_chains(DIMENSIONS.dimension(step), self.sizes):
-                if step == self.asked.name:
-                    yield step, rule, theirs
-                elif step in form:
-                    rest = {n: c for n, c in form.items() if n != step}
-                    yield step, rule, added(rest, theirs, form[step])
+def _wrong_chains(
+    known: Questions, dimension: str, true: Chain
+) -> Iterator[tuple[str, WrongRule, Chain]]:
+    """Each wrong rule on the way here, with the chain that it makes of this dimension."""
+    own = list(known.chains.forms(true))
+    for step in reversed(known.in_order(dimension)):
+        form = true if step == dimension else next((f for f in own if step in f), {})
+        for rule, theirs in _wrong_rule_chains(DIMENSIONS.dimension(step), known):
+            if step == dimension:
+                yield step, rule, theirs
+            elif step in form:
+                rest = {n: c for n, c in form.items() if n != step}
+                yield step, rule, added(rest, theirs, form[step])
 
 
 SAID: Final = {

@@ -275,19 +275,17 @@ class SizeOfHive(Question):
     @cached_property
     def _table(self) -> dict[int, list[Candidate]]:
         """The wrong answers of slips at this step and at those just before it, by sixteenths."""
-        table = dict[int, list[Candidate]]()
-        for candidate in self._candidates():
-            table.setdefault(candidate.value // SIXTEENTH.step, []).append(candidate)
-        return table
-
-    def _candidates(self) -> Iterator[Candidate]:
-        yield from (Candidate(wrong, wrong.value) for wrong in self.wrong)
+        candidates = [Candidate(wrong, wrong.value) for wrong in self.wrong]
         for step, back in self._before.items():
             for wrong in self.sizes.question(step).wrong:
                 carried = self._worked_with(step, wrong)
                 right = carried is None or self.is_right(Entry("", carried, self.units))
                 if carried and carried > 0 and not right:
-                    yield Candidate(wrong, carried, back)
+                    candidates.append(Candidate(wrong, carried, back))
+        table = dict[int, list[Candidate]]()
+        for candidate in candidates:
+            table.setdefault(candidate.value // SIXTEENTH.step, []).append(candidate)
+        return table
 
     @cached_property
     def _before(self) -> dict[str, int]:

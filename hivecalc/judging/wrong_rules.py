@@ -83,7 +83,7 @@ class WrongRule:
 
 def of_wrong_rules(dimension: Dimension, values: Values, units: Units) -> Iterator[Wrong]:
     """The wrong answers of the rule's slips at one step, those that these values allow."""
-    called = {n: size_by_name(n, values[n], units) for n in WITH_A_NAME if n in values}
+    called = {n: size_by_name(values[n], units) for n in WITH_A_NAME if n in values}
     names = {n: size for n, size in called.items() if size}
     sizes = {**values, **{f"{n} by name": size for n, (size, _) in names.items()}}
     for rule in wrong_rules(dimension):
@@ -336,10 +336,8 @@ WITH_A_NAME: Final[tuple[str, ...]] = (
 )  # fmt: skip
 
 
-def size_by_name(name: str, size: Fraction, units: Units) -> tuple[Fraction, str] | None:
-    """The size that wood has by its name, in inches and as it is said; None for other sizes."""
-    if name not in WITH_A_NAME:
-        return None
+def size_by_name(size: Fraction, units: Units) -> tuple[Fraction, str] | None:
+    """The size that wood of this size has by its name, in inches and as it is said; or None."""
     if units == "mm":
         called = (n for n, low, high in NAMED_IN_MM if low * MM <= size <= high * MM)
         return next(((n * MM, f"{n} mm") for n in called), None)

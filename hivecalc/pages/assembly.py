@@ -250,7 +250,7 @@ def step_outcome(hive: Hive, work: Sequence[Step], number: int, turn: int = 30) 
     """One step of putting together, counted from 1: its picture, and what is done in it."""
     step = work[number - 1]
     components = looked_at(hive, step)
-    shown, new = seen(work[:number], components)
+    shown, new = shown_and_new(work[:number], components)
     drawn = in_space(
         values(hive), components, turn=turn, shown=shown, new=new, units=hive.units, name=hive.name
     )
@@ -277,7 +277,7 @@ def looked_at(hive: Hive, step: Step) -> tuple[str, ...]:
     return tuple(c for c in own if c in built(hive))
 
 
-def seen(
+def shown_and_new(
     work: Sequence[Step], components: Collection[str]
 ) -> tuple[Collection[str], Collection[str]]:
     """What the picture of the last of some steps shows, and what is new in it.

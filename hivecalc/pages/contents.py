@@ -24,7 +24,7 @@ from hivecalc.exercise import EXERCISES, Case, Exercise, Posed, posed
 from hivecalc.hive import Hive
 from hivecalc.judging import Verdict, verdict
 from hivecalc.length import Units
-from hivecalc.support.faults import sentence
+from hivecalc.support.faults import sentence, so_many
 
 Texts: TypeAlias = dict[str, str]
 
@@ -149,12 +149,6 @@ def found_on(hive: Hive, answers: Answers) -> frozenset[str]:
     right = {n for n, text in texts.items() if n in sizes and verdict(hive, n, text).right}
     shown = {key.removesuffix(SHOWN) for key in answers.asked() if key.endswith(SHOWN)}
     return frozenset(right | (shown & sizes.keys()))
-
-
-def still_to_find(names: Iterable[str], hive: Hive, answers: Answers) -> list[str]:
-    """Those of some dimensions that were not found yet, in the order given."""
-    found = found_on(hive, answers)
-    return [name for name in names if name not in found]
 
 
 # ── the lessons ───────────────────────────────────────────────────────────────────────────────
@@ -306,10 +300,9 @@ def practice(number: str, right: Mapping[str, bool]) -> str:
     if not own:
         return ""
     done, left = (sum(right.get(n, False) for n in own), [n for n in own if not right.get(n)])
-    page = exercises_page(number)
-    many = f"{len(own)} exercise{'s' if len(own) > 1 else ''}"
+    many = link(exercises_page(number), so_many(len(own), "exercise"))
     onward = f" Go on with {_to_exercise(left[0], right)}." if left else " All are done."
-    return f'<p class="hc"><b>Practise</b>: {link(page, many)}, {done} done.{onward}</p>'
+    return f'<p class="hc"><b>Practise</b>: {many}, {done} done.{onward}</p>'
 
 
 def practice_of(dimension: str, right: Mapping[str, bool]) -> str:

@@ -7,7 +7,7 @@ from typing import Final
 from hivecalc.drawing.boards import cut_off, end_to_end
 from hivecalc.drawing.tape import burnt_inch_tape, tape, tape_to_read
 from hivecalc.exercise import Exercise, Posed, posed
-from hivecalc.exercise.hints import lines, sum_steps, without_result
+from hivecalc.exercise.hints import last_sum, lines, steps_left_open
 from hivecalc.exercise.posing import HIDDEN
 from hivecalc.fractions_in_words import in_words
 from hivecalc.judging import Question, SizeOfHive, Verdict
@@ -94,7 +94,7 @@ def open_step(asked: Posed) -> str:
     (one,) = asked.asked
     if isinstance(one, SizeOfHive):
         return message("note", *steps_to_find(one.hive, one.name))
-    return f'<div class="hc">{_list(without_result(one, asked.numbers.texts))}</div>'
+    return f'<div class="hc">{_list(steps_left_open(one, asked.numbers.texts))}</div>'
 
 
 def only_the_rule(asked: Posed, *, whole: bool = True) -> bool:
@@ -106,7 +106,7 @@ def only_the_rule(asked: Posed, *, whole: bool = True) -> bool:
 def _worked(one: Question, asked: Posed) -> str:
     if isinstance(one, SizeOfHive):
         worked = hive_steps(one.steps(), one.units)
-        if words := in_words(sum_steps(one)):
+        if words := in_words(last_sum(one)):
             worked += f'<div class="hc"><p>The last sum, step by step:</p>{_list(words)}</div>'
         return worked
     return f'<div class="hc">{_list(line.text for line in lines(one, asked.numbers.texts))}</div>'

@@ -116,12 +116,28 @@ def change_table(found: Sequence[Change], now: Hive, first: Collection[str]) -> 
     `found` is all that differs, `now` the changed hive, `first` the components that are looked
     at: what changes in others is folded away.
     """
-    explained = _Explained(found, now)
-    changing = [d for d in DIMENSIONS.dimensions.values() if d.name in explained.dimensions]
-    if not changing:
+    changed, sizes = {c.name: c for c in found}, values(now)
+    worked_out = {
+        name: on_hive(dimension, sizes)
+        for name, dimension in DIMENSIONS.dimensions.items()
+        if name in changed and name not in now.measurements
+    }
+    if not worked_out:
         return message("note", "No piece changes.")
-    rows = "".join(explained.row(d) for d in changing if d.component in first)
-    others = [explained.row(d) for d in changing if d.component not in first]
+
+    def said(name: str, value: Fraction) -> str:
+        return number(value, kind_of(name, DIMENSIONS.dimensions), now.units)
+
+    numbers = {i: said(i, sizes[i]) for d in worked_out.values() for i in d.inputs}
+    numbers |= {c.name: f"{said(c.name, c.new)} (was {said(c.name, c.old)})" for c in found}
+    measured_anew = changed.keys() & now.measurements.keys()
+    rows, others = "", []
+    for name, dimension in worked_out.items():
+        row = _change_row(changed[name], dimension, numbers, measured_anew, now.units)
+        if dimension.component in first:
+            rows += row
+        else:
+            others.append(row)
     if rows and others:
         count = f"<span>{len(others)} more in other parts of the hive</span>"
         others = [f'<details class="hc-others"><summary>{count}</summary>', *others, "</details>"]
@@ -129,43 +145,29 @@ def change_table(found: Sequence[Change], now: Hive, first: Collection[str]) -> 
     return f'<div class="hc hc-changes"><p><b>What changes, and why:</b></p>{rows}</div>'
 
 
-class _Explained:
-    """All that changes, by name, and each number in a step with the one that it was before."""
+def _change_row(
+    change: Change,
+    d: Dimension,
+    numbers: Mapping[str, str],
+    measured_anew: Collection[str],
+    units: Units,
+) -> str:
+    """One dimension: its name, its old and its new value, opening to its own step.
 
-    def __init__(self, found: Sequence[Change], now: Hive) -> None:
-        self.measured, self.units, sizes = now.measurements, now.units, values(now)
-        self.changed = {c.name: c for c in found}
-        derived = (name for name in self.changed if name not in self.measured)
-        self.dimensions = {n: on_hive(DIMENSIONS.dimension(n), sizes) for n in derived}
-        inputs = {i for d in self.dimensions.values() for i in d.inputs}
-        self.numbers = {i: self._number(i, sizes[i]) for i in inputs}
-        for c in found:
-            was, now_is = (self._number(c.name, value) for value in (c.old, c.new))
-            self.numbers[c.name] = f"{now_is} (was {was})"
-
-    def row(self, d: Dimension) -> str:
-        """One dimension: its name, its old and its new value, opening to its own step."""
-        change = self.changed[d.name]
-        old, new = (exactly(value, d.kind, self.units) for value in (change.old, change.new))
-        if old == new:
-            new += ", a hair more" if change.new > change.old else ", a hair less"
-        name = f"{escape(title(d.component))}: {escape(d.title)} <u>why</u>"
-        text = f"<span>was {old}</span> <span>now <b>{new}</b></span>"
-        summary = f"<summary><span>{name}</span> <span>{text}</span></summary>"
-        step = "<br>".join(map(escape, self._step(self.dimensions[d.name])))
-        return f"<details>{summary}<p>{step}</p></details>"
-
-    def _step(self, d: Dimension) -> tuple[str, str, str]:
-        """The formula, its numbers, why it is so, and where a new measurement comes in."""
-        inputs = list(zip(d.parameters, d.inputs, strict=True))
-        formula = line(d.expression, {p: title(i) for p, i in inputs})
-        numbers = line(d.expression, {p: self.numbers[i] for p, i in inputs})
-        entering = dict.fromkeys(i for i in d.inputs if i in self.changed and i in self.measured)
-        why = (d.why, *(f"Here the new {title(i)} comes in." for i in entering))
-        return f"= {formula}", f"= {numbers}", " ".join(why)
-
-    def _number(self, name: str, value: Fraction) -> str:
-        return number(value, kind_of(name, DIMENSIONS.dimensions), self.units)
+    The step is the formula, its numbers, why it is so, and where a new measurement comes in.
+    """
+    old, new = (exactly(value, d.kind, units) for value in (change.old, change.new))
+    if old == new:
+        new += ", a hair more" if change.new > change.old else ", a hair less"
+    name = f"{escape(title(d.component))}: {escape(d.title)} <u>why</u>"
+    text = f"<span>was {old}</span> <span>now <b>{new}</b></span>"
+    formula = line(d.expression, {p: title(i) for p, i in d.full_names.items()})
+    summed = line(d.expression, {p: numbers[i] for p, i in d.full_names.items()})
+    entering = dict.fromkeys(i for i in d.inputs if i in measured_anew)
+    why = " ".join((d.why, *(f"Here the new {title(i)} comes in." for i in entering)))
+    step = "<br>".join(map(escape, (f"= {formula}", f"= {summed}", why)))
+    summary = f"<summary><span>{name}</span> <span>{text}</span></summary>"
+    return f"<details>{summary}<p>{step}</p></details>"
 
 
 # ── a field's entry, a change, a wrong cut ────────────────────────────────────────────────────

@@ -18,7 +18,7 @@ from hivecalc.exercise import by_slip, titles
 from hivecalc.judging import SLIPS
 from hivecalc.length import Units
 from hivecalc.pages.messages import message, table
-from hivecalc.support.faults import short
+from hivecalc.support.faults import short, so_many
 
 DAYS: Final = (1, 3, 7, 14, 30)
 """After how many days a slip comes back: the first time, the second time, and so on.
@@ -226,16 +226,12 @@ def progress_html(found: Progress, titles: Mapping[str, str] | None = None) -> s
 
 
 def _counts(found: Progress) -> str:
-    texts = [f"{_count(found.answers, 'answer')} of yours on {_count(found.days, 'day')}."]
+    texts = [f"{so_many(found.answers, 'answer')} of yours on {so_many(found.days, 'day')}."]
     if found.unexplained:
-        texts.append(f"{_count(found.unexplained, 'wrong answer')} that no known slip gives.")
+        texts.append(f"{so_many(found.unexplained, 'wrong answer')} that no known slip gives.")
     if found.unreadable:
-        texts.append(f"{_count(found.unreadable, 'answer')} that could not be read.")
+        texts.append(f"{so_many(found.unreadable, 'answer')} that could not be read.")
     return message("note", *texts)
-
-
-def _count(number: int, what: str) -> str:
-    return f"{number:,} {what}{'' if number == 1 else 's'}"
 
 
 def _next(found: Progress, titles: Mapping[str, str] | None) -> str:

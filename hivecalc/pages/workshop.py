@@ -20,7 +20,7 @@ from hivecalc.pages.messages import Outcome, echo, folded, message, table, wide_
 from hivecalc.part import COMMON
 from hivecalc.reports.plan import buying_chapter, cut_words, not_planned
 from hivecalc.reports.saw import time_text, works_words
-from hivecalc.support.faults import sentence
+from hivecalc.support.faults import sentence, so_many
 from hivecalc.workshop import Plan, Yard, plan, yard_beside
 from hivecalc.workshop.basket import Fixing, amount, fixings, misfits, on_mark, paid, small_goods
 from hivecalc.workshop.boards import Cut, CutBoard
@@ -194,7 +194,7 @@ def _cut_words(cut: Cut[CutBoard], made: Plan) -> Iterator[str]:
     if boards:
         left = ", ".join(f"{b.number} {on_mark(b.offcut, made.units)}" for b in boards)
         tight = [b.number for b in boards if b.tight]
-        many = "1 board" if len(boards) == 1 else f"{len(boards)} boards"
+        many = so_many(len(boards), "board")
         yield f"{sentence(cut.stock.name)}: {many}. Left over: {left}."
         if tight:
             yield f"Tight, hardly anything to spare: {', '.join(tight)}."
@@ -287,7 +287,7 @@ def settings(hive: Hive, yard: Yard, least_rip: str = "") -> Outcome:
     lumber = [s for s in made.settings if not s.on_sheets]
     for kind, group in groupby(lumber, key=lambda s: s.kind):
         rows = [[str(s.number), s.sentence(hive.units), works_words(s)] for s in group]
-        many = "1 setting" if len(rows) == 1 else f"{len(rows)} settings"
+        many = so_many(len(rows), "setting")
         listed = message("note", kind.why) + table(["", "setting", "what is cut"], rows)
         text += folded(f"{kind.heading}: {many}", listed, unfolded=kind == CROSSCUT)
     return Outcome(message("note", *said), "", text)

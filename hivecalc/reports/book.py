@@ -98,6 +98,12 @@ def book(
     return Document(hive.name, (*chapters, words(chapters)), bench_page(hive), made_on)
 
 
+def book_paths(hive_file: Path) -> tuple[Path, Path]:
+    """The book's two files beside a hive file: a page of HTML and a PDF."""
+    page, pdf = (hive_file.with_name(f"{hive_file.stem}-book{end}") for end in (".html", ".pdf"))
+    return page, pdf
+
+
 def written_book(document: Document, path: Path, paper: Paper) -> str | bytes:
     """A book as its file's name says: a page of HTML that needs no other file, or a PDF."""
     return (document_html if path.suffix.lower() == ".html" else document_pdf)(document, paper)

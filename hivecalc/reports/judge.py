@@ -15,7 +15,7 @@ from hivecalc.document.text import csv_text
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.judging import Judgement, Verdict, verdict, verdict_json
 from hivecalc.judging.chain import ChainVerdict, chain_json, whole_verdict
-from hivecalc.support.faults import MOST_FAULTS, escaped, quoted
+from hivecalc.support.faults import MOST_FAULTS, escaped, quoted, so_many
 
 COLUMNS: Final = (
     "dimension", "answer", "verdict", "slips", "message", "first_difference", "carried",
@@ -121,11 +121,6 @@ class JudgedFile:
         rest = [f"{more:,} more rows are left out."] if more > 0 else []
         return [*map(str, self.faults[:MOST_FAULTS]), *rest]
 
-    @property
-    def all_right(self) -> bool:
-        """Whether no answer was called anything but right."""
-        return all(found.right for _, found in self.rows)
-
     def written(self, form: Form) -> str:
         """The verdicts in a form: "text", "csv", or "json" with an object a line."""
         if form == "csv":
@@ -141,8 +136,7 @@ class JudgedFile:
         counts = {IN_WORDS[kind]: verdicts[kind] for kind in IN_WORDS}
         counts["row left out" if damaged == 1 else "rows left out"] = damaged
         parts = [f"{count:,} {what}" for what, count in counts.items() if count]
-        count = len(self.rows)
-        return f"{count:,} answer{'s' * (count != 1)}: {'; '.join(parts) or 'nothing to judge'}"
+        return f"{so_many(len(self.rows), 'answer')}: {'; '.join(parts) or 'nothing to judge'}"
 
 
 def _row_text(row: AnswerRow, found: Verdict) -> str:

@@ -28,7 +28,7 @@ from hivecalc.drawing.svg import Picture as Drawn
 from hivecalc.drawing.svg import unnumbered
 from hivecalc.drawing.workshop import NARROW, ON_A_PAGE, WIDE, bars, boards_page, sheet_picture
 from hivecalc.length import MM, UNITS, Length, in_either_unit, shown
-from hivecalc.support.faults import sentence
+from hivecalc.support.faults import sentence, so_many
 from hivecalc.workshop.basket import Purchase, amount, fixings, misfits, on_mark, paid
 from hivecalc.workshop.boards import Cut, CutBoard, Unplanned
 from hivecalc.workshop.cautions import CROSSCUT, IN_BOOK, MANUAL, Caution
@@ -239,16 +239,16 @@ def cutting_chapter(plan: Plan, component: str | None = None, *, in_book: bool =
 def _known(cut: Cut[CutBoard] | Cut[Sheet], plan: Plan) -> str:
     """How many are cut, and how near that is to the best."""
     what = "board" if cut.stock.sold else "sheet"
-    many = f"{len(cut.goods):,} {what}{'s' * (len(cut.goods) != 1)}"
+    many = so_many(len(cut.goods), what)
     if not cut.goods:
         return f"{many}."
     if cut.proved:
         return f"{many}. No plan does better: that is proved."
-    counted, bound = (
+    ours, bound = (
         paid(n, plan.yard.currency) if cut.aim == "cost" else f"{int(n)} {what}s"
         for n in (cut.counted, cut.bound)
     )
-    return f"{many}, {counted}. No plan goes below {bound}; whether one does better is not proved."
+    return f"{many}, {ours}. No plan goes below {bound}; whether one does better is not proved."
 
 
 def _boards(plan: Plan) -> Iterator[Section]:

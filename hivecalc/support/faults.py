@@ -80,6 +80,11 @@ def sentence(text: str) -> str:
     return f"{text[:1].upper()}{text[1:]}"
 
 
+def so_many(number: int, what: str) -> str:
+    """So many things, in words: "1 board", "2 boards"."""
+    return f"{number:,} {what}{'' if number == 1 else 's'}"
+
+
 def quoted(text: str) -> str:
     """Text as a message quotes it, cut to what it has room for."""
     seen = escaped(text[: MOST_QUOTED + 1])

@@ -23,11 +23,11 @@ from hivecalc.pages import exercises as pages
 from hivecalc.pages.chain import TRIES_BEFORE_STEP
 from hivecalc.pages.contents import (
     SHOWN,
+    found_on,
     judged_in,
     judged_of_hive,
     last_text,
     right_by_now,
-    still_to_find,
 )
 from hivecalc.pages.messages import message, picture, refused, verdict_message
 from hivecalc.pages.outcomes import as_answered, worked
@@ -162,8 +162,8 @@ class Ask(AnswerPanel):
 
     def _keep_shown(self) -> None:
         """Keep that the figure was shown: from then on it counts as found."""
-        left = still_to_find([self.dimension], self.asked_on.hive, self.answers)
-        if left and (fault := kept_shown(self.answers, self.dimension)):
+        is_found = self.dimension in found_on(self.asked_on.hive, self.answers)
+        if not is_found and (fault := kept_shown(self.answers, self.dimension)):
             self.field.message.tell(fault)
 
     def _steps(self) -> str:
@@ -192,12 +192,12 @@ QUESTIONS: Final = {
 }
 
 
-def sum_verdict(task: str, text: str) -> Verdict:
+def task_verdict(task: str, text: str) -> Verdict:
     """The verdict on the answer to a sum.
 
-    >>> sum_verdict("17 1/4 − 2 5/8", "14 5/8").message
+    >>> task_verdict("17 1/4 − 2 5/8", "14 5/8").message
     'Right.'
-    >>> [slip.name for slip in sum_verdict("17 1/4 − 2 5/8", "15 5/8").slips]
+    >>> [slip.name for slip in task_verdict("17 1/4 − 2 5/8", "15 5/8").slips]
     ['inch_not_lowered']
     """
     found = _sum(task).verdict(text)
@@ -224,7 +224,7 @@ def _parts(task: str) -> tuple[Fraction, str, Fraction]:
     return length_from_text(first), sign, length_from_text(second)
 
 
-def sum_steps(task: str, *, last: bool = True) -> str:
+def task_steps(task: str, *, last: bool = True) -> str:
     """The sum step by step, as a builder does it, with what comes of it or without."""
     asked = _sum(task)
     steps = formula_steps(asked.dimension.expression, asked.values, asked.units)
@@ -237,9 +237,9 @@ class Sums(ipywidgets.VBox):
     def __init__(self, tasks: Sequence[str], answers: Answers) -> None:
         panels = list[AnswerPanel]()
         for task in tasks:
-            steps, step = partial(sum_steps, task), partial(sum_steps, task, last=False)
+            steps, step = partial(task_steps, task), partial(task_steps, task, last=False)
             help_ = Help(steps, step, lambda _found, _tries: "", answers)
-            judge = partial(sum_verdict, task)
+            judge = partial(task_verdict, task)
             panels.append(AnswerPanel(f"{task} =", task, judge, help_, answers))
         super().__init__(panels)
 

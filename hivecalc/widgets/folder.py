@@ -117,14 +117,13 @@ def book_steps(hive: Hive, beside: Path, paper: Paper) -> Steps:
     Wood is bought at the yard whose file lies there too; what is wrong with that file stands in the
     book. Raises HiveFaults where it can't be written.
     """
-    from hivecalc.reports.book import book, written_book  # noqa: PLC0415 - slow to load
+    from hivecalc.reports.book import book, book_paths, written_book  # noqa: PLC0415 - slow to load
 
     yield "working it out and drawing it, 1 of 3"
     today = date.today().isoformat()  # noqa: DTZ011 - the learner's own day
     made = book(hive, today, *_yard(beside, hive.units))
-    for number, (end, what) in enumerate(((".html", "the page"), (".pdf", "the PDF")), 2):
-        yield f"{what}, {number} of 3"
-        path = beside.with_name(f"{beside.stem}-book{end}")
+    for path, step in zip(book_paths(beside), ("the page, 2 of 3", "the PDF, 3 of 3"), strict=True):
+        yield step
         write_whole(path, written_book(made, path, paper))
         yield path
 
