@@ -118,6 +118,15 @@ def test_a_disk_that_does_not_take_it_is_told_and_nothing_is_lost(
     assert bench.hive.measured["hive_length"] == Fraction(183, 8)
 
 
+def test_what_another_window_saves_is_judged_by_at_the_next_answer(bench, file):
+    """A lesson open in one tab, the stud measured in another: 17 3/8 − 2 × 1 9/16 = 14 1/4."""
+    (ask,) = asked(bench, FRONT_RAIL)
+    assert enter(ask.field, "14 3/8").startswith("✓ Right")
+    PageHive(file).keep("stud_thickness", "1 9/16")
+    assert enter(ask.field, "14 1/4").startswith("✓ Right")
+    assert bench.hive.measured["stud_thickness"] == Fraction(25, 16)
+
+
 def test_the_heading_says_whose_hive_it_is_and_what_is_still_the_demos(bench):
     assert bench.page_hive.demo
     enter(bench.measurements("hive_length").fields["hive_length"], "22 7/8")
