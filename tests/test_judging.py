@@ -725,6 +725,14 @@ def test_the_step_that_helps_is_the_first_that_is_not_right() -> None:
     ]
 
 
+def test_a_step_of_what_this_hive_is_not_built_with_helps_too() -> None:
+    """A follower in a box of frames, asked of a hive without one."""
+    box = "box.inside_length"
+    assert box not in values(DEMO)
+    [head, *_] = open_steps(DEMO, "practice.follower_length", [box])
+    assert head.startswith("follower length = inside length − 2 × rest ease = ")
+
+
 def test_a_step_shown_holds_no_figure_that_is_still_to_be_found() -> None:
     for hive in [*TRIED[:4], METRIC]:
         for name in some_names(hive, 0, 3):
