@@ -276,6 +276,36 @@ def test_three_places_and_a_press_save_the_largest(bench, file):
     assert hive_from_file(file).measured["hive_length"] == Fraction(369, 16)
 
 
+def test_of_readings_that_can_not_all_be_right_none_is_used(bench):
+    panel = bench.places("hive_width")
+    for field, text in zip(panel.fields, ["20 3/8", "16 1/4", "26 5/16"], strict=True):
+        enter(field, text)
+    panel.children[-1].click()
+    assert "differ by 10 1/16 in: one of them is misread" in said(panel.message)
+    assert bench.hive.measured["hive_width"] == demo_hive().measured["hive_width"]
+
+
+# What is typed, and what it may have been meant as.
+FAR_OFF = [
+    ("inch", "hive_length", "587", "Is it in millimetres? Then write mm"),
+    ("mm", "hive_length", "57,9", "Is it in centimetres? Then write cm"),
+    ("inch", "stud_thickness", "3 7/16", "Still in use"),  # nobody writes mm so
+]
+
+
+@pytest.mark.parametrize(("units", "name", "text", "asks"), FAR_OFF)
+def test_a_number_far_off_may_be_in_another_unit(bench, units, name, text, asks):
+    bench.page_hive.count_in(units)
+    said_so = enter(bench.measurements(name).fields[name], text)
+    assert asks in said_so
+    assert ("Is it in" in said_so) == ("Is it in" in asks)
+
+
+def test_a_fault_beside_a_field_names_a_size_in_words(bench):
+    told = enter(bench.measurements("strip_narrow").fields["strip_narrow"], "3/4")
+    assert told.startswith("✗ Screen front stop thickness: no room is left")
+
+
 def test_a_box_becomes_the_hive_all_three_sizes_or_none(bench, file):
     panel = bench.sleeved_box()
     enter(panel.fields["box_length"], "19 7/8")
