@@ -250,6 +250,25 @@ def test_a_tapered_frame_may_have_equal_diagonals_and_is_not_square():
     assert "diagonals that agree do not make the corners" in " ".join(found.sentences)
 
 
+@pytest.mark.parametrize(
+    ("left", "right", "said"),
+    [
+        ("23 1/8", "23 1/4", ""),  # 1/8 in, as much as two pieces that should be flush may differ
+        ("23 1/8", "23 5/16", "The right side is 3/16 in longer than the left."),
+        ("23 3/8", "23 1/8", "The left side is 1/4 in longer than the right."),
+    ],
+)
+def test_sides_of_a_frame_that_differ_are_told_as_two_side_rails_are(left, right, said):
+    """The diagonals are the same; by Pythagoras, on the mean of both sides."""
+    sides = [inches(left), inches(right)]
+    diagonal = Fraction(math.hypot(17.375, float(sum(sides) / 2)))
+    found = check_frame(DEMO, Frame([inches("17 3/8")] * 3, sides, [diagonal] * 2))
+    assert found.squareness.square
+    told = " ".join(found.sentences)
+    assert said in told
+    assert ("Crosscut the longer side rail" in told) is bool(said) is not found.holds
+
+
 def test_only_what_no_longer_goes_in_is_cut_anew():
     """1/8 narrower: opening 14 1/4, the screen of 14 1/4 is stuck; panel 14 1/8 has 1/8 of play."""
     found = check_frame(DEMO, frame("17 1/4", "17 1/4", "17 1/4"))
