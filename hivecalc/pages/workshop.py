@@ -240,14 +240,9 @@ def sheets(hive: Hive, yard: Yard, material: str) -> str:
     kinds = [cut for cut in made.stock if cut.stock.material == SHEETS[material]]
     if not kinds:
         return message("note", f"Your hive has no {material} to cut.")
-    care = dict.fromkeys(
-        caution.cited
-        for setting in made.settings
-        for kind in kinds
-        for sheet in kind.goods
-        if sheet.number in setting.sources
-        for caution in setting.kind.cautions
-    )
+    numbers = {sheet.number for kind in kinds for sheet in kind.goods}
+    cuts = [setting for setting in made.settings if not numbers.isdisjoint(setting.sources)]
+    care = dict.fromkeys(caution.cited for cut in cuts for caution in cut.kind.cautions)
     text = message("note", *care)
     for kind in kinds:
         said = []
