@@ -27,9 +27,6 @@ class Advice:
 def reading_to_use(readings: Sequence[Length], units: Units = "inch") -> Advice:
     """The reading of one outside size to derive from, taken from readings at several places.
 
-    >>> reading_to_use([Fraction(185, 8), Fraction(371, 16), Fraction(185, 8)]).use
-    Fraction(371, 16)
-
     The largest is used, for the roof must go over the widest place. Readings that differ by more
     than 1/8 in are called crooked. Lengths are in inches. Raises ValueError without a reading.
     """
@@ -81,10 +78,6 @@ def squareness(
     length: Length, width: Length, rising: Length, falling: Length, units: Units = "inch"
 ) -> Squareness:
     """How far a box with these sides and diagonals is out of square.
-
-    >>> found = squareness(Fraction(20), Fraction(15), Fraction(25), Fraction(25))
-    >>> found.square, found.misread
-    (True, False)
 
     Diagonals that differ by no more than 1/8 in are called square enough. Lengths are in inches.
     """

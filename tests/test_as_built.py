@@ -227,13 +227,46 @@ def test_a_lean_is_no_taper(lean, side):
     assert f"1/2 in too far to the {side}" in " ".join(found.sentences)
     # what slides straight in loses the lean: 14 3/8 - 1/2 are left for a square panel
     assert float(found.opening[1]) == pytest.approx(13.875, abs=1e-3)
-    assert "bottom_board.panel_width" in found.recut
+
+
+def test_no_size_is_advised_that_falls_off_its_runner_or_lets_bees_through():
+    """A back 7/16 in to the side: the panel would be 14 1/8 - 7/16, 11/16 in less than its opening.
+
+    A runner is 1/2 in thick, so the panel pushed to one side falls off the other. With 3/16 in the
+    panel would do: 7/16 in of gap. But the screen of 14 1/16 in leaves 5/16 in: a bee gets through.
+    """
+    for lean in (7 / 16, 3 / 16):
+        found = check_frame(DEMO, frame("17 3/8", "17 3/8", "17 3/8", lean))
+        assert dict(found.recut) == {}
+        assert not found.holds
+        said = " ".join(found.sentences)
+        assert "If the frame stays so" not in said
+        assert "Pull the frame square and straight" in said
 
 
 def test_a_tapered_frame_may_have_equal_diagonals_and_is_not_square():
     found = check_frame(DEMO, frame("17 3/8", "17 1/2", "17 5/8"))
     assert found.squareness.square
     assert "diagonals that agree do not make the corners" in " ".join(found.sentences)
+
+
+@pytest.mark.parametrize(
+    ("left", "right", "said"),
+    [
+        ("23 1/8", "23 1/4", ""),  # 1/8 in, as much as two pieces that should be flush may differ
+        ("23 1/8", "23 5/16", "The right side is 3/16 in longer than the left."),
+        ("23 3/8", "23 1/8", "The left side is 1/4 in longer than the right."),
+    ],
+)
+def test_sides_of_a_frame_that_differ_are_told_as_two_side_rails_are(left, right, said):
+    """The diagonals are the same; by Pythagoras, on the mean of both sides."""
+    sides = [inches(left), inches(right)]
+    diagonal = Fraction(math.hypot(17.375, float(sum(sides) / 2)))
+    found = check_frame(DEMO, Frame([inches("17 3/8")] * 3, sides, [diagonal] * 2))
+    assert found.squareness.square
+    told = " ".join(found.sentences)
+    assert said in told
+    assert ("Crosscut the longer side rail" in told) is bool(said) is not found.holds
 
 
 def test_only_what_no_longer_goes_in_is_cut_anew():

@@ -399,18 +399,19 @@ def test_out_holds_what_the_screen_would_show(capfd, tmp_path):
 
 # ── help ──────────────────────────────────────────────────────────────────────────────────────
 
-COMMANDS = sorted(commands.commands)
+WITHOUT = click.Context(commands)
+COMMANDS = {name: commands.get_command(WITHOUT, name) for name in commands.list_commands(WITHOUT)}
 
 
 def examples(name: str) -> list[list[str]]:
-    text = commands.commands[name].epilog or ""
+    text = COMMANDS[name].epilog or ""
     return [shlex.split(line.split("hivecalc ", 1)[1]) for line in text.splitlines()
             if line.startswith("  hivecalc ")]  # fmt: skip
 
 
 def test_there_are_the_promised_commands_and_no_others():
     promised = "book check cut explain fit judge new open parts plan saw shop warmth wood"
-    assert promised.split() == COMMANDS
+    assert promised.split() == [*COMMANDS] == sorted(commands.commands)
 
 
 @pytest.mark.parametrize("name", COMMANDS)
@@ -420,15 +421,16 @@ def test_the_help_has_examples_and_they_work(capfd, tmp_path, monkeypatch, name)
     assert all(f"hivecalc {name}" in line for line in told.out.splitlines() if "hivecalc " in line)
     assert len(examples(name)) >= 3
     monkeypatch.chdir(tmp_path)
-    monkeypatch.setattr("hivecalc.document.page.document_pdf", lambda *_: b"%PDF")
-    monkeypatch.setattr("hivecalc.reports.book.book", lambda *_, **__: Document("", ()))
+    for room in ("document.page", "reports.book"):
+        monkeypatch.setattr(f"hivecalc.{room}.document_pdf", lambda *_: b"%PDF")
+    monkeypatch.setattr("hivecalc.cli.book.book", lambda *_, **__: Document("", ()))
     Path("class.csv").write_text("dimension,answer\npanel_width,14 1/8\n", encoding="utf-8")
     Path("pieces.toml").write_text('"bottom_board.panel_width" = "14 1/8"\n', encoding="utf-8")
     for arguments in examples(name):
         for file in tmp_path.glob("my-*.toml"):
             file.unlink()
         if name == "open":  # which would start JupyterLab: that it is understood is enough here
-            commands.commands[name].make_context(name, arguments[1:])
+            COMMANDS[name].make_context(name, arguments[1:])
             continue
         if name != "new":
             called(capfd, "new my-hive.toml")
@@ -447,7 +449,7 @@ def test_without_a_command_help_is_shown(capfd):
 
 def test_the_readme_names_every_command_and_option():
     text = (ROOT / "README.md").read_text(encoding="utf-8")
-    options = [option for command in commands.commands.values() for option in command.params
+    options = [option for command in COMMANDS.values() for option in command.params
                if isinstance(option, click.Option)]  # fmt: skip
     names = {max(option.opts, key=len) for option in options}
     assert [name for name in COMMANDS if f"hivecalc {name}" not in text] == []
@@ -512,7 +514,7 @@ import signal, sys
 
 class Presses:
     def find_spec(self, name, *_):
-        if name == "hivecalc.cli.hive":
+        if name == "hivecalc.cli.shared":
             signal.raise_signal(signal.SIGINT)
 
 sys.meta_path.insert(0, Presses())

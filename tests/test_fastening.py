@@ -7,6 +7,7 @@ compute is the plain loop in this file.
 import re
 from fractions import Fraction
 from itertools import pairwise
+from math import sqrt
 from textwrap import dedent
 
 import pytest
@@ -23,12 +24,13 @@ from hivecalc.space import (
     Held,
     OnTheLine,
     assembled,
+    fasteners,
     joints,
     matches,
     screw_row,
-    screws,
     solids,
 )
+from hivecalc.space.fastening import on_cover
 from tests.hives import HIVES, inches
 
 CLOSED = changed(demo_hive(), {"inner_notch": "0"})
@@ -81,14 +83,22 @@ def test_each_screw_of_the_roof_stands_over_the_middle_of_a_rail(name: str) -> N
     sizes = values(hive_from_text(HIVES[name]))
     rails = {s.label: s.extents for s in solids(sizes, "roof")}
     shortened = sizes["roof.slope"] ** 2 * sizes["roof.cover_length"] / 4 + LITTLE
-    for screw in screws(sizes):
-        side = f"side, {screw.side}" if screw.side in ("left", "right") else screw.side
-        (x0, x1), (y0, y1), _ = rails[f"rim {side}"]
-        if screw.side in ("left", "right"):
-            assert screw.x == (x0 + x1) / 2
-            assert y0 < screw.y < y1
-        else:
-            assert abs(screw.y - (y0 + y1) / 2) <= shortened
+    lip, level = sizes["cover_lip"], 1 / sqrt(1 + sizes["roof.slope"] ** 2)
+    for row in (screw_row(sizes, side) for side in SIDES):
+        back = "back_" * (row.side == "back")
+        at_sides = row.side in ("left", "right")
+        cover = row.cover[1:-1] if at_sides else row.cover  # a corner's is over two rails
+        places = [(at, sizes[f"roof.cover_{back}screw_line"]) for at in cover]
+        places += [(at, sizes[f"roof.deck_{back}screw_line"] + lip) for at in row.deck]
+        (x0, x1), (y0, y1), _ = rails[f"rim side, {row.side}" if at_sides else f"rim {row.side}"]
+        for across, along in (on_cover(sizes, row.side, at, line) for at, line in places):
+            x = sizes["hive_width"] / 2 + across - sizes["roof.cover_width"] / 2
+            y = sizes["hive_length"] / 2 + (along - sizes["roof.cover_length"] / 2) * level
+            if at_sides:
+                assert x == (x0 + x1) / 2
+                assert y0 < y < y1
+            else:
+                assert abs(y - (y0 + y1) / 2) <= shortened
 
 
 lengths = st.fractions(10, 44, max_denominator=16)
@@ -129,8 +139,12 @@ def test_the_usual_hive_by_hand() -> None:
     assert (front.line, back.line, left.line) == (3, Fraction(11, 4), 3)
     assert left.cover == tuple(3 + Fraction(87, 16) * i for i in range(5))
     assert left.deck == tuple(3 + Fraction(87, 16) * (i + Fraction(1, 2)) for i in range(4))
-    fasteners = [screw.fastener for screw in screws(sizes)]
-    assert (fasteners.count("cover_screw"), fasteners.count("deck_screw")) == (12, 16)
+    counts = dict.fromkeys(("cover_screw", "deck_screw"), 0)
+    for joint in joints(sizes, "roof"):
+        (way,) = (way for way in HELD["roof"] if matches(way, joint))
+        if isinstance(way, Held) and way.item in counts:
+            counts[way.item] += fasteners(way, joint, Fraction(0), sizes)
+    assert counts == {"cover_screw": 12, "deck_screw": 16}
 
 
 def test_fasteners_of_one_joint_by_hand() -> None:

@@ -39,14 +39,13 @@ class CutPiece:
 
     It stands for all pieces of its part where one reading was given for all: then `name` is that of
     the part's size. `planned` is what the cutting list has, `found` what was measured, in inches.
-    `fails` are the rules that fail with it alone. A caution is empty where nothing is cut.
+    A caution is empty where nothing is cut.
     """
 
     name: str
     planned: Length
     found: Length
     verdict: Verdict
-    fails: tuple[str, ...]
     advice: str
     caution: str
 
@@ -191,7 +190,7 @@ class _Cut:
             advice = f"The {self.words} {'are' if self.several else 'is'} {too}. {because} {advice}"
         name = self.size.planned if self.several else self.size.name
         caution = _caution(self.size, verdict, self.off)
-        return CutPiece(name, self.planned, self.found, verdict, self.fails, advice, caution)
+        return CutPiece(name, self.planned, self.found, verdict, advice, caution)
 
     def _reached(self) -> set[str]:
         return {r for s in self.sizes for r in FIT.reached_by(s.name)}

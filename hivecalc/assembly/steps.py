@@ -67,11 +67,6 @@ class Step:
         return self.key.partition(".")[0]
 
     @property
-    def glued(self) -> bool:
-        """Whether glue goes on in this step."""
-        return any(fixing.glue for fixing in self.fixings)
-
-    @property
     def holds(self) -> tuple[str, ...]:
         """What holds the joints that it makes, a sentence for each kind of joint.
 
@@ -106,8 +101,8 @@ def steps(hive: Hive) -> tuple[Step, ...]:
 
     >>> from hivecalc.hive import demo_hive
     >>> front = steps(demo_hive())[1]
-    >>> front.title, [piece.words for piece in front.pieces], front.glued
-    ('Glue in the front rail', ['front rail'], True)
+    >>> front.title, [piece.words for piece in front.pieces]
+    ('Glue in the front rail', ['front rail'])
     """
     return tuple(_Work(hive).steps())
 

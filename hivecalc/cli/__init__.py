@@ -14,7 +14,6 @@ from typing import Final, NoReturn
 
 import click
 
-from hivecalc.cli import checking, hive, planning  # noqa: F401 - each adds commands
 from hivecalc.cli.shared import DONE, INPUT_AT_FAULT, INTERRUPTED, commands
 from hivecalc.derivation import UnknownNameError
 from hivecalc.hive import HiveFaults

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
-from typing import TYPE_CHECKING, Final, get_args
+from typing import Final, get_args
 
 import click
 
@@ -31,12 +31,26 @@ from hivecalc.document import FORMS, Paper, Report
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.hive.hive import value_of
 from hivecalc.length import Units
+from hivecalc.reports import plan as reports
+from hivecalc.reports.saw import saw_report
 from hivecalc.support.faults import RefusedError, quoted, raise_faults, short
-
-if TYPE_CHECKING:  # slow to load
-    from hivecalc.workshop import Plan, Yard
-    from hivecalc.workshop.boards import Aim
-    from hivecalc.workshop.settings import Group
+from hivecalc.workshop import (
+    Plan,
+    Yard,
+    changes_since,
+    demo_yard,
+    plan,
+    plan_from_file,
+    plan_text,
+    units_of,
+    yard_beside,
+    yard_from_file,
+)
+from hivecalc.workshop.boards import Aim
+from hivecalc.workshop.needs import MOST_HIVES, batch, needed
+from hivecalc.workshop.settings import Group
+from hivecalc.workshop.templates import templates_pdf
+from hivecalc.workshop.yard import CHOICES
 
 
 def _each_file(_: click.Context, __: click.Parameter, given: Sequence[Path]) -> tuple[Path, ...]:
@@ -121,14 +135,12 @@ class Batch(Call):
     kerf: str | None = None
     on_edge: tuple[str, ...] = ()
     many: int = 1
-    aim: "Aim" = "cost"
+    aim: Aim = "cost"
     plan_file: Path | None = None
 
     @cached_property
-    def plan(self) -> "Plan":
+    def plan(self) -> Plan:
         """The plan that the call is about."""
-        from hivecalc.workshop import plan, plan_from_file  # noqa: PLC0415 - loads slowly
-
         if self.plan_file is None:
             hives = self._hives()
             yard = self._yard(hives)
@@ -140,8 +152,6 @@ class Batch(Call):
 
     def show(self, report: Report) -> int:
         """Show a report, and whether a plan that was kept no longer fits its hives."""
-        from hivecalc.workshop import changes_since  # noqa: PLC0415 - loads slowly
-
         stale: Sequence[str] = []
         if self.plan_file and (self.files or self.yard_file):
             hives = self._hives() if self.files else [one.hive for one in self.plan.hives]
@@ -151,11 +161,8 @@ class Batch(Call):
             warn(f"{sentence} Make the plan again.")
         return super().show(replace(report, holds=report.holds and not stale))
 
-    def _yard(self, hives: Sequence[Hive]) -> "Yard":
+    def _yard(self, hives: Sequence[Hive]) -> Yard:
         """The yard to buy at for these hives; what was left out of its file is said."""
-        from hivecalc.workshop import units_of  # noqa: PLC0415 - loads slowly
-        from hivecalc.workshop.yard import CHOICES  # noqa: PLC0415 - as above
-
         yard = yard_for(self.yard_file, next(iter(self.files), None), units_of(hives))
         for fault in yard.left_out:
             warn(str(fault))
@@ -168,8 +175,6 @@ class Batch(Call):
 
     def _hives(self) -> list[Hive]:
         """All hives of the batch, every fault of every file listed at once."""
-        from hivecalc.workshop.needs import MOST_HIVES  # noqa: PLC0415 - loads slowly
-
         found: list[Hive] = []
         faults: list[Fault] = []
         for file in self.files or (None,):
@@ -203,18 +208,14 @@ def _called_apart(files: Sequence[Path], hives: Sequence[Hive]) -> list[Hive]:
     ]
 
 
-def yard_for(asked: Path | None, hive_file: Path | None, units: Units) -> "Yard":
+def yard_for(asked: Path | None, hive_file: Path | None, units: Units) -> Yard:
     """The yard that is asked for; else the one beside a hive file, or the invented one."""
-    from hivecalc.workshop import demo_yard, yard_beside, yard_from_file  # noqa: PLC0415 - loads slowly
-
     if asked:
         return yard_from_file(asked)
     return yard_beside(hive_file, units) if hive_file else demo_yard(units)
 
 
 def _on_edge(names: Sequence[str], hives: Sequence[Hive]) -> frozenset[str]:
-    from hivecalc.workshop.needs import batch, needed  # noqa: PLC0415 - loads slowly
-
     if not names:
         return frozenset()
     known = sorted({piece.part for piece in needed(batch(hives)) if piece.section is None})
@@ -228,14 +229,12 @@ def _on_edge(names: Sequence[str], hives: Sequence[Hive]) -> frozenset[str]:
     return frozenset(map(name_from_words, names))
 
 
-def _components(found: "Plan") -> set[str]:
+def _components(found: Plan) -> set[str]:
     return {piece.component for piece in found.pieces}
 
 
-def plan_of_one(file: Path, hive: Hive) -> "Plan":
+def plan_of_one(file: Path, hive: Hive) -> Plan:
     """A plan that was kept, if it is for this one hive as it is now."""
-    from hivecalc.workshop import changes_since, plan_from_file  # noqa: PLC0415 - loads slowly
-
     found = plan_from_file(file)
     changes = changes_since(found, [hive])
     if changes:
@@ -261,8 +260,6 @@ def plan_command(call: Batch) -> int:
     `shop`, `cut`, `saw` and `book` show it with --plan. The same files give the same plan, byte for
     byte. The exit status is 1 if your yard does not give everything.
     """
-    from hivecalc.workshop import plan_text  # noqa: PLC0415 - loads slowly
-
     tell(plan_text(call.plan), call.out)
     return DONE if call.plan.is_whole else ANSWER_IS_NO
 
@@ -287,9 +284,7 @@ def shop_command(call: Batch) -> int:
     Several hive files are one batch. The exit status is 1 if your yard does not give everything,
     or if the plan no longer fits the hives.
     """
-    from hivecalc.reports.plan import shop_report  # noqa: PLC0415 - loads slowly
-
-    return call.show(shop_report(call.plan))
+    return call.show(reports.shop_report(call.plan))
 
 
 @command(
@@ -315,8 +310,6 @@ def cut_command(call: Batch, component: str | None, labels: Path | None) -> int:
     Several hive files are one batch. The exit status is 1 if your yard does not give everything,
     or if the plan no longer fits the hives.
     """
-    from hivecalc.reports import plan as reports  # noqa: PLC0415 - loads slowly
-
     if labels is not None:
         pages = Report(lambda: reports.labels(call.plan), holds=call.plan.is_whole)
         return replace(call, form="pdf", out=labels).show(pages)
@@ -345,18 +338,14 @@ def cut_command(call: Batch, component: str | None, labels: Path | None) -> int:
     ),
 )
 def saw_command(
-    call: Batch, component: str | None, group: "Group | None", templates: Path | None
+    call: Batch, component: str | None, group: Group | None, templates: Path | None
 ) -> int:
     """List the settings in their order: machine, boards, pieces, time, and the cautions for each.
 
     Several hive files are one batch. The exit status is 1 if your yard does not give everything,
     or if the plan no longer fits the hives.
     """
-    from hivecalc.reports.saw import saw_report  # noqa: PLC0415 - loads slowly
-
     if templates is not None:
-        from hivecalc.workshop.templates import templates_pdf  # noqa: PLC0415 - as above
-
         if call.out is not None or len(set(call.files)) > 1 or call.plan_file:
             raise misused("--templates goes with one hive file, and without --out and --plan")
         hive = opened_hive(next(iter(call.files), None), call.settings)

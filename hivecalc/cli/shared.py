@@ -5,6 +5,7 @@ import sys
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property, wraps
+from importlib import import_module
 from pathlib import Path
 from typing import Any, Final, TypeAlias, TypeVar
 
@@ -259,7 +260,29 @@ def warn(sentence: str) -> None:
     click.echo(escaped(sentence), err=True)
 
 
+HOMES: Final = {
+    "new": "hive", "parts": "hive", "explain": "hive", "open": "opening", "fit": "checking",
+    "check": "checking", "judge": "judging", "plan": "planning", "shop": "planning",
+    "cut": "planning", "saw": "planning", "book": "book", "warmth": "physics", "wood": "physics",
+}  # fmt: skip
+"""The commands, each with its module of this room."""
+
+
+class _Commands(click.Group):
+    """All commands; the module of one is loaded when that is called, as most load slowly."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 - click asks so
+        return sorted(HOMES)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        # a name that is not known is compared with all others
+        for home in [HOMES[cmd_name]] if cmd_name in HOMES else HOMES.values():
+            import_module(f"hivecalc.cli.{home}")
+        return super().get_command(ctx, cmd_name)
+
+
 @click.group(
+    cls=_Commands,
     context_settings={"help_option_names": ["-h", "--help"]},
     epilog=examples(
         "hivecalc open                        the lessons, in your browser",

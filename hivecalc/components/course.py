@@ -263,9 +263,6 @@ def at_the_bench(  # noqa: C901 - a case a part
 def opened_hive(path: Path | str | None, settings: Mapping[str, str] | None = None) -> Hive:
     """The hive of this file, or the demo hive, with settings changed, and checked as a whole.
 
-    >>> opened_hive(None, {"stud_thickness": "1 9/16"}).measured["stud_thickness"]
-    Fraction(25, 16)
-
     Raises HiveFaults with every fault at once.
     """
     hive = demo_hive() if path is None else hive_from_file(Path(path))

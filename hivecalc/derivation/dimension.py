@@ -289,29 +289,29 @@ def full_named(dimension: Dimension) -> ast.expr:
 
     Of a formula with two branches it is the first; `on_hive` settles which one a hive takes.
     """
-    return _renamed(branches(dimension.expression)[0], dimension.full_names)
+    names = dimension.full_names
 
+    def with_full_name(part: ast.expr) -> ast.expr | None:
+        return ast.Name(id=names[part.id]) if isinstance(part, ast.Name) else None
 
-def _renamed(expression: ast.expr, names: Mapping[str, str]) -> ast.expr:
-    if isinstance(expression, ast.Name):
-        return ast.Name(id=names[expression.id])
-    if isinstance(expression, ast.BinOp):
-        left, right = _renamed(expression.left, names), _renamed(expression.right, names)
-        return ast.BinOp(left, expression.op, right)
-    if isinstance(expression, ast.Call):
-        return ast.Call(expression.func, [_renamed(a, names) for a in expression.args], [])
-    return expression
+    return _made_anew(branches(dimension.expression)[0], with_full_name)
 
 
 def swapped(expression: ast.expr, old: ast.expr, new: ast.expr) -> ast.expr:
     """The same arithmetic with one part of it, old, replaced by another."""
-    if expression is old:
-        return new
+    return _made_anew(expression, lambda part: new if part is old else None)
+
+
+def _made_anew(expression: ast.expr, other: Callable[[ast.expr], ast.expr | None]) -> ast.expr:
+    """The same arithmetic, freshly made, with the other part instead where there is one."""
+    instead = other(expression)
+    if instead is not None:
+        return instead
     if isinstance(expression, ast.BinOp):
-        left, right = (swapped(e, old, new) for e in (expression.left, expression.right))
+        left, right = (_made_anew(e, other) for e in (expression.left, expression.right))
         return ast.BinOp(left, expression.op, right)
     if isinstance(expression, ast.Call):
-        return ast.Call(expression.func, [swapped(a, old, new) for a in expression.args], [])
+        return ast.Call(expression.func, [_made_anew(a, other) for a in expression.args], [])
     return expression
 
 

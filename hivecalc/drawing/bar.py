@@ -66,11 +66,7 @@ class Term:
 
     @property
     def often(self) -> str:
-        """How often it counts, in words.
-
-        >>> Term("stud", Fraction(3, 2), Fraction(-2)).often
-        'twice'
-        """
+        """How often it counts, in words."""
         times = abs(self.count)
         return _OFTEN.get(times) or f"{times} times"
 
@@ -232,7 +228,12 @@ def _words(
             continue
         size = f"{LETTERS[i]}: {term.name} {figure(term.size, units)}"
         if laid[0].off:
-            where = HALVED if term.halved else _where(laid, found)
+            in_front = sum(1 for one in laid if one.high <= found.rest[0])
+            where = "at the left end" if in_front else "at the right end"
+            if term.halved:
+                where = HALVED
+            elif 0 < in_front < len(laid):
+                where = "at both ends"
             yield f"{size}, taken off {term.often}, {where}."
         elif term.halved and len(found.laid) > len(laid):
             yield f"{size}, {HALVED}."
@@ -240,13 +241,6 @@ def _words(
             yield f"{size}." if term.count == 1 else f"{size}, {term.often}."
     comes_to = f"What it comes to, the {asked}: {result}{'' if result == ASKED else '.'}"
     yield "More is taken off than there is." if found.too_much else comes_to
-
-
-def _where(laid: Sequence[LaidSize], found: Layout) -> str:
-    in_front = sum(1 for one in laid if one.high <= found.rest[0])
-    if 0 < in_front < len(laid):
-        return "at both ends"
-    return "at the left end" if in_front else "at the right end"
 
 
 # ── parts that end a lesson ─────────────────────────────────────────────────────────────────────
@@ -298,7 +292,11 @@ def practice_drawing(
     with canvas.view("practice", scale):
         for piece in shown.pieces:
             low, high = level + piece.low * PIECES_HIGH, level + piece.high * PIECES_HIGH
-            _draw(canvas, piece, corners(x(piece.start), low, x(piece.end), high))
+            outline = corners(x(piece.start), low, x(piece.end), high)
+            is_asked = piece.name == ASKED
+            pen = Pen(CHANGED, 2.2) if is_asked else Pen(INK, 1.1)
+            finish = Finish(pen, WOOD, piece.hatch) if piece.hatch else Finish(Pen(INK, 0.8, "4 3"))
+            canvas.polygon(outline, finish, None if is_asked else {"part": piece.name})
         draw_dims(canvas, "top", level, rows)
     foot, part = level + PIECES_HIGH, next(p for p in shown.pieces if p.name == ASKED)
     ends = x(part.start), x(part.end)
@@ -307,15 +305,6 @@ def practice_drawing(
     known = ", ".join(dim.text.lines[0] for dim in dims)
     words = f"{shown.sentence} Known: {known}. Asked: {name}, {result}"
     return canvas.picture(name.capitalize(), words, bottom + MARGIN)
-
-
-def _draw(canvas: Canvas, piece: BarPiece, outline: list[Point]) -> None:
-    if not piece.hatch:
-        canvas.polygon(outline, Finish(Pen(INK, 0.8, "4 3")), {"part": piece.name})
-        return
-    pen = Pen(CHANGED, 2.2) if piece.name == ASKED else Pen(INK, 1.1)
-    data = {} if piece.name == ASKED else {"part": piece.name}
-    canvas.polygon(outline, Finish(pen, WOOD, piece.hatch), data)
 
 
 # ── the parts ─────────────────────────────────────────────────────────────────────────────────

@@ -29,7 +29,7 @@ from hivecalc.drawing.svg import Picture
 from hivecalc.drawing.tape import HEIGHTS, LARGEST, Stretch, draw_arrow
 from hivecalc.length import MILLIMETRE, Length, LengthError, Units, rounded, written
 from hivecalc.part import NOMINAL, Dressed
-from hivecalc.space.solids import rectangle
+from hivecalc.space.solids import NOTHING, rectangle
 
 LONGEST = Fraction(100)
 """Longest board that is drawn, in inches."""
@@ -48,12 +48,12 @@ def end_to_end(first: Length, second: Length, *, units: Units = "inch") -> Pictu
     or is longer than 100 in.
     """
     _refuse(first, second, units=units)
-    whole, nothing = first + second, Fraction(0)
+    whole = first + second
     one, other, both = (figure(length, units) for length in (first, second, whole))
     spans = (
-        _Span("first", nothing, first, LENGTHWAYS),
+        _Span("first", NOTHING, first, LENGTHWAYS),
         _Span("second", first, whole, LENGTHWAYS),
-        _Span("whole", nothing, whole),
+        _Span("whole", NOTHING, whole),
     )
     laid = _Laid(spans, (("The first ends at", first), ("The second ends at", whole)), units)
     text = f"{one} and {other}, end to end, are {both}."
@@ -69,14 +69,14 @@ def cut_off(whole: Length, off: Length, *, units: Units = "inch") -> Picture:
     no length or is longer than 100 in.
     """
     _refuse(whole, off, units=units)
-    nothing, left = Fraction(0), whole - off
+    left = whole - off
     all_of, taken = figure(whole, units), figure(off, units)
     ends = ("The board ends at", whole)
     if left < 0:
         spans = (
-            _Span("board", nothing, whole, LENGTHWAYS),
+            _Span("board", NOTHING, whole, LENGTHWAYS),
             _Span("lacking", whole, off, SPACE_TAKEN_TWICE),
-            _Span("to come off", nothing, off),
+            _Span("to come off", NOTHING, off),
         )
         text = (
             f"{taken} can't come off a board of {all_of}: {figure(-left, units)} is lacking. "
@@ -84,8 +84,8 @@ def cut_off(whole: Length, off: Length, *, units: Units = "inch") -> Picture:
         )
         laid = _Laid(spans, (ends, ("It should reach", off)), units)
         return laid.picture("More than the board has", text, bold=True)
-    kept = (_Span("left", nothing, left, LENGTHWAYS),) if left else ()
-    spans = (*kept, _Span("off", left, whole, TAKEN_OFF), _Span("whole", nothing, whole))
+    kept = (_Span("left", NOTHING, left, LENGTHWAYS),) if left else ()
+    spans = (*kept, _Span("off", left, whole, TAKEN_OFF), _Span("whole", NOTHING, whole))
     remains = f"leaves {figure(left, units)}" if left else "leaves nothing"
     text = (
         f"{taken} off {all_of} {remains}. Dashed: what comes off. The width of the saw's cut is "
@@ -127,7 +127,7 @@ class _Laid:
         top = canvas.paragraph(title, MARGIN, bold=True) + 4
         longest = max(span.high for span in self.spans)
         scale = min(LARGEST, (WIDTH - 2 * MARGIN - TAIL) / float(longest))
-        whole = Stretch(self.units, MARGIN, WIDTH - MARGIN, Fraction(0), scale)
+        whole = Stretch(self.units, MARGIN, WIDTH - MARGIN, NOTHING, scale)
         with canvas.view("boards", scale):
             self._draw(canvas, whole, top)
             rows, foot = self._rows(whole), top + TAPE_HIGH + BOARD_HIGH
@@ -168,7 +168,7 @@ class _Laid:
         foot = tape + TAPE_HIGH + BOARD_HIGH
         for i, (words, place) in enumerate(self.enlarged):
             left = MARGIN + i * (wide + BETWEEN)
-            low = max(Fraction(0), place - Fraction(wide / 2 / LARGEST).limit_denominator(16))
+            low = max(NOTHING, place - Fraction(wide / 2 / LARGEST).limit_denominator(16))
             stretch = Stretch(self.units, left, left + wide, low)
             canvas.text(words, (left, top + ASCENT * LETTER))
             with canvas.view(f"{words}, enlarged", stretch.scale):
@@ -254,7 +254,7 @@ def _draw_board_end(canvas: Canvas, name: str, place: Point) -> None:
     """Draw the end grain of a board in the middle of the size that its name speaks of."""
     said, real = _in_name(name), NOMINAL[name]
     left, foot = place[0], place[1] - float(said.thickness) * PER_INCH
-    view = View(left, foot, PER_INCH, (Fraction(0), said.width), (Fraction(0), said.thickness))
+    view = View(left, foot, PER_INCH, (NOTHING, said.width), (NOTHING, said.thickness))
     aside, up = (said.width - real.width) / 2, (said.thickness - real.thickness) / 2
     inner = rectangle((aside, said.width - aside), (up, said.thickness - up))
     for what, size, outline, finish in (

@@ -421,7 +421,13 @@ class _Stack:
         uppermost = [((self.front, middle), STOP), ((middle, self.right), STRIP)]
         rows = [((self.front, self.right), row) for row in (*IN_SLOT, *ABOVE_SLOT)]
         rows = [(side, ("front rail", *HEIGHTS[0])), *rows, *uppermost]
-        canvas.shapes(self._piece(x, row) for x, row in rows)
+        shapes = list[Shape]()
+        for x, (piece, name, _) in rows:
+            solid = self.subject.solids[piece]
+            data = {"part": piece, "name": name, "exact": self.subject.now[name]}
+            finish = cut_finish(solid, self.subject.pen(solid))
+            shapes.append((self._bar(x, self._z(piece)), finish, data))
+        canvas.shapes(shapes)
         tops = ((x, self._z(row[0])) for x, row in uppermost)  # where the box should stand
         canvas.shapes((self._bar(x, (max(low, rail), high)), SPACE_TAKEN_TWICE, None)
                       for x, (low, high) in tops if high > rail)  # fmt: skip
@@ -478,12 +484,6 @@ class _Stack:
 
     def _bar(self, x: Point, z: Interval) -> list[Point]:
         return corners(x[0], self.view.y(z[1]), x[1], self.view.y(z[0]))
-
-    def _piece(self, x: Point, row: Named) -> Shape:
-        piece, name, _ = row
-        solid = self.subject.solids[piece]
-        data = {"part": piece, "name": name, "exact": self.subject.now[name]}
-        return self._bar(x, self._z(piece)), cut_finish(solid, self.subject.pen(solid)), data
 
     # Labels
 

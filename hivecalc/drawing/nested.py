@@ -40,7 +40,7 @@ from hivecalc.length import Length
 from hivecalc.part import ENDS, SIDES
 from hivecalc.space import Solid, solids, surroundings
 from hivecalc.space.box import outline
-from hivecalc.space.solids import NOTHING, Interval, hull, rectangle
+from hivecalc.space.solids import Interval, hive_outline, hull, rectangle
 
 HEADING = "From above, front at left"
 HIGHEST = 280.0  # of the outermost rectangle on the sheet
@@ -164,8 +164,7 @@ class _Nested:
             if found[-1].size != size:  # the hive was measured otherwise
                 found[-1] = replace(found[-1], word="with skin")
         if not found:  # it was measured from outside
-            x, y = ((NOTHING, self.subject.now[name]) for name in HIVE)
-            found.append(_Layer("hive", "hive", (x, y)))
+            found.append(_Layer("hive", "hive", hive_outline(self.subject.now)))
         return found
 
     def _round(self, stem: str, word: str) -> _Layer:

@@ -121,12 +121,7 @@ class Prism:
 
 
 def covers(points: Sequence[Point], place: Point) -> bool:
-    """Whether a convex outline has a place in it.
-
-    >>> square = [(0, 0), (2, 0), (2, 2), (0, 2)]
-    >>> covers(square, (1, 1)), covers(square, (3, 1))
-    (True, False)
-    """
+    """Whether a convex outline has a place in it."""
     x, y = place
     left = right = False
     x0, y0 = points[-1]

@@ -24,7 +24,7 @@ from hivecalc.space import (
     skirt_laps,
     solids,
     stacked,
-    ways,
+    way_in,
     weights,
 )
 from hivecalc.space import layers as layers_of
@@ -415,8 +415,7 @@ class _Standing:
         laps = Text((f"skirt laps the box {shown(lap)}",))
         if lap <= 0:
             laps = Text((f"skirt ends {shown(-lap)} above the box",), "wrong")
-        entrance = next(way for way in ways(self._stack) if way.name == "entrance")
-        board = "bottom board", self._mass("bottom board"), f"way in {shown(entrance.least)}"
+        board = "bottom board", self._mass("bottom board"), f"way in {shown(way_in(self._stack))}"
         return [
             ("roof: cover", Text(("roof", self._mass("roof")))),
             ("roof: skirt side, right", laps),

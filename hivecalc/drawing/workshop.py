@@ -26,7 +26,7 @@ from hivecalc.drawing.layout import ASCENT, DESCENT, LETTER, LINE, Point, text_w
 from hivecalc.drawing.subject import View
 from hivecalc.drawing.svg import Picture
 from hivecalc.length import Units, in_either_unit
-from hivecalc.space.solids import rectangle
+from hivecalc.space.solids import NOTHING, rectangle
 from hivecalc.workshop.basket import on_mark
 from hivecalc.workshop.boards import CutBoard
 from hivecalc.workshop.sheets import Placed, Sheet
@@ -96,7 +96,7 @@ def _board(canvas: Canvas, cut: CutBoard, yard: Yard, corner: Point, scale: floa
         canvas.text(f"{cut.board.name}, {tight}", (MARGIN + 42, top + ASCENT * LETTER))
         top += LINE + 2
     canvas.polygon(corners(left, top, right, top + BAR), REST, {"board": cut.number})
-    at = left + float(Fraction(0) if cut.board.at_hand else yard.end_trim) * scale
+    at = left + float(NOTHING if cut.board.at_hand else yard.end_trim) * scale
     for item in cut.items:
         end = at + float(item.length) * scale
         data = {"mark": item.mark, "exact": item.length}
@@ -123,7 +123,7 @@ def sheet_picture(cut: Sheet, units: Units, *, name: str = "", titled: bool = Tr
     top = canvas.paragraph(title, MARGIN, bold=True) + 4 if titled else MARGIN
     long, wide = cut.goods.length, cut.goods.width
     scale = min((SHEET_WIDE - 2 * MARGIN) / float(long), SHEET_HIGH / float(wide))
-    view = View(MARGIN, top, scale, (Fraction(0), long), (Fraction(0), wide), down=True)
+    view = View(MARGIN, top, scale, (NOTHING, long), (NOTHING, wide), down=True)
     with canvas.view("sheet", scale):
         whole = rectangle(view.u, view.v)
         view.draw(canvas, whole, replace(REST, hatch="grain"), {"part": "sheet"})

@@ -24,9 +24,7 @@ FALL_SOURCE: Final = (
     "common practice, no published source: 1/4 in a foot, for a cover of one sheet without a joint"
 )
 MARK_ANEW: Final = "Mark a new line, from the edge of the sheet as you cut it."
-FOAM_SNUG: Final = snug(
-    "Trim the foam to the opening measured in the glued rim.", "Press a strip of foam into the gap."
-)
+FOAM_SNUG: Final = snug("Trim the foam to the opening measured in the glued rim.")
 SCREW_IN_RAIL: Final = at_least("3/16", MARK_ANEW)
 ONE_SHEET: Final = at_least(0, "Choose less overhang, so that one sheet is enough.")
 

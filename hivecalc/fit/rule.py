@@ -184,9 +184,9 @@ def alike(if_high: str) -> Limit:
     return at_most("1/16", if_high, widest=AGREE)
 
 
-def snug(if_low: str, if_high: str) -> tuple[Limit, Limit]:
+def snug(if_low: str) -> tuple[Limit, Limit]:
     """The limits of the gap beside foam, which gives by a sixteenth when it is pressed in."""
-    return at_least("-1/16", if_low), at_most(SNUG, if_high)
+    return at_least("-1/16", if_low), at_most(SNUG, "Press a strip of foam into the gap.")
 
 
 def point_covered(if_low: str) -> Limit:

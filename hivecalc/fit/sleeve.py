@@ -26,7 +26,7 @@ STRIP_FLUSH: Final = flush("Crosscut the strip.", "Cut a new strip; it costs a m
 SKIN_FLUSH: Final = flush("Trim the skin.", "Cut a new skin, or close the corner with a strip.")
 
 
-@harms(*snug("Trim the foam.", "Press a strip of foam into the gap."))
+@harms(*snug("Trim the foam."))
 def foam_between_strips(
     clear_height: Length, foam_side_width: Lengths, foam_end_width: Lengths
 ) -> Length:

@@ -7,9 +7,9 @@ an inch, values those of `components.values`.
     solids(values, component)        every piece of a component in its place
     surroundings(values, component)  what the component meets, as plain blocks
     stacked(values, built)           the whole hive as it stands in the field
-    skirt_laps(stack), ways(stack)   what only the whole shows
+    skirt_laps(stack), way_in(stack) what only the whole shows
     weights(values, built)           what it weighs, empty and full
-    screws(values), screw_row(...)   where the roof's screws stand
+    screw_row(values, side)          where the roof's screws stand
     held(joints, component)          how each joint is held
     overlaps(solids), contacts(solids), gap(a, b, axis)
     consequences(true, changed)      what a wrong cut does
@@ -31,7 +31,6 @@ from hivecalc.space.fastening import (
     matches,
     run_of,
     screw_row,
-    screws,
 )
 from hivecalc.space.meeting import (
     Contact,
@@ -55,7 +54,7 @@ from hivecalc.space.stacking import (
     overall_height,
     skirt_laps,
     stacked,
-    ways,
+    way_in,
     weights,
 )
 from hivecalc.space.wrong_cuts import Consequence, consequences, only_these, sizes_of_pieces
@@ -65,8 +64,8 @@ __all__ = [
     "Joint", "Loose", "NoPieceError", "OnTheLine", "ScrewRow", "Side", "Solid", "Weight",
     "assembled", "box_height", "consequences", "contacts", "fasteners", "feet", "gap", "held",
     "is_kind", "joints", "layers", "matches", "material_of", "only_these", "overall_height",
-    "overlaps", "run_of", "screw_row", "screws", "sizes_of_pieces", "skirt_laps", "solids",
-    "stacked", "surroundings", "ways", "weights",
+    "overlaps", "run_of", "screw_row", "sizes_of_pieces", "skirt_laps", "solids",
+    "stacked", "surroundings", "way_in", "weights",
 ]  # fmt: skip
 
 

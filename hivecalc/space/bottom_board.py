@@ -25,14 +25,15 @@ from hivecalc.space.meeting import (
 from hivecalc.space.solids import (
     FLAT_ACROSS,
     FLAT_LENGTHWAYS,
+    NOTHING,
     ON_EDGE_ACROSS,
     ON_EDGE_LENGTHWAYS,
-    Along,
     CutPieces,
     Profile,
     Solid,
     centred_on,
     ending_at,
+    hive_outline,
     starting_at,
 )
 
@@ -49,7 +50,7 @@ def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
     middle = centred_on(values["hive_width"] / 2), centred_on(values["hive_length"] / 2)
     return (
         *_frame(pieces),
-        *_runners(pieces, "lower", Fraction(0)),
+        *_runners(pieces, "lower", NOTHING),
         pieces.piece("panel", "", FLAT_LENGTHWAYS, (*middle, starting_at(runners))),
         *_runners(pieces, "upper", slot_top),
         *_screen(pieces, slot_top + values["bottom_board.upper_runner_height"]),
@@ -59,46 +60,38 @@ def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
 
 def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
     """What the bottom board meets: the box above, a plain block that rests on the rails."""
-    nothing, top = Fraction(0), values["stud_width"]
-    x, y = (nothing, values["hive_width"]), (nothing, values["hive_length"])
-    return (CutPieces(COMPONENT, values).stand_in("box_above", x, y, (top, top + top)),)
+    pieces, top = CutPieces(COMPONENT, values), values["stud_width"]
+    return (pieces.stand_in("box_above", *hive_outline(values), (top, top + top)),)
 
 
 def _frame(pieces: CutPieces) -> Iterator[Solid]:
     v = pieces.values
-    outside, ground = starting_at(Fraction(0)), starting_at(Fraction(0))
-    for place, x in (("left", outside), ("right", ending_at(v["hive_width"]))):
-        yield pieces.piece("side_rail", place, ON_EDGE_LENGTHWAYS, (x, outside, ground))
+    corner = starting_at(NOTHING)
+    for place, x in (("left", corner), ("right", ending_at(v["hive_width"]))):
+        yield pieces.piece("side_rail", place, ON_EDGE_LENGTHWAYS, (x, corner, corner))
     between = starting_at(v["stud_thickness"])
-    yield pieces.piece("front_rail", "", ON_EDGE_ACROSS, (between, outside, ground))
+    yield pieces.piece("front_rail", "", ON_EDGE_ACROSS, (between, corner, corner))
     back = ending_at(v["hive_length"])
-    yield pieces.piece("back_rail", "", ON_EDGE_ACROSS, (outside, back, ground))
+    yield pieces.piece("back_rail", "", ON_EDGE_ACROSS, (corner, back, corner))
 
 
 def _runners(pieces: CutPieces, layer: str, height: Length) -> Iterator[Solid]:
     """The two side runners against their rails and the front runner between them."""
-    v, thickness, ripped = pieces.values, pieces.values["stud_thickness"], _ripped(pieces, layer)
+    v, thickness = pieces.values, pieces.values["stud_thickness"]
     z, y = starting_at(height), centred_on(v["hive_length"] / 2)
-    # turned as meant, where its height is neither side of the strip
     flat, on_edge = (FLAT_LENGTHWAYS, FLAT_ACROSS), (ON_EDGE_LENGTHWAYS, ON_EDGE_ACROSS)
-    meant = flat if layer == "upper" else on_edge
     lies = {v["strip_wide"]: on_edge, v["strip_narrow"]: flat}
-    lengthways, across = lies.get(v[f"bottom_board.{layer}_runner_height"], meant)
+    high = pieces.size(f"{layer}_runner", "height")
+    if high not in lies:  # no side of the strip is as high: another one is ripped, turned as meant
+        lies[high], upright = (flat, "thickness") if layer == "upper" else (on_edge, "width")
+        sizes = (f"bottom_board.{layer}_{side}_runner_{upright}" for side in ("side", "front"))
+        pieces = CutPieces(COMPONENT, {**v, **dict.fromkeys(sizes, high)})
+    lengthways, across = lies[high]
     rails = ("left", starting_at(thickness)), ("right", ending_at(v["hive_width"] - thickness))
     for place, x in rails:
-        yield ripped.piece(f"{layer}_side_runner", place, lengthways, (x, y, z))
+        yield pieces.piece(f"{layer}_side_runner", place, lengthways, (x, y, z))
     x, y = centred_on(v["hive_width"] / 2), starting_at(thickness)
-    yield ripped.piece(f"{layer}_front_runner", "", across, (x, y, z))
-
-
-def _ripped(pieces: CutPieces, layer: str) -> CutPieces:
-    """The pieces with a layer's runners as high as they stand, where no side of the strip is."""
-    height = pieces.size(f"{layer}_runner", "height")
-    if height in (pieces.values["strip_narrow"], pieces.values["strip_wide"]):
-        return pieces
-    upright = "thickness" if layer == "upper" else "width"
-    runners = (f"bottom_board.{layer}_{side}_runner_{upright}" for side in ("side", "front"))
-    return CutPieces(COMPONENT, {**pieces.values, **dict.fromkeys(runners, height)})
+    yield pieces.piece(f"{layer}_front_runner", "", across, (x, y, z))
 
 
 def _screen(pieces: CutPieces, height: Length) -> Iterator[Solid]:
@@ -134,11 +127,10 @@ def _screen(pieces: CutPieces, height: Length) -> Iterator[Solid]:
 
 def _landing_board(pieces: CutPieces) -> Solid:
     """A board that falls to the front from the front rail's top, its rear edge bevelled."""
-    along: Along = ("length", "width", "thickness")
-    _, width, thickness = pieces.cut("landing_board", along)
+    _, width, thickness = pieces.cut("landing_board", FLAT_ACROSS)
     top = pieces.values["stud_width"] - pieces.values["entrance_height"]
     profile = landing_profile(top, width, thickness)
-    return pieces.prism("landing_board", "", along, starting_at(Fraction(0)), profile)
+    return pieces.prism("landing_board", "", FLAT_ACROSS, starting_at(NOTHING), profile)
 
 
 def landing_profile(top: Length, width: Length, thickness: Length) -> Profile:
@@ -149,7 +141,7 @@ def landing_profile(top: Length, width: Length, thickness: Length) -> Profile:
     front = (-width * COSINE, top - width * SINE)
     below = (front[0] + thickness * SINE, front[1] - thickness * COSINE)
     heel = top - thickness * (COSINE + SINE * SINE / COSINE)
-    return ((Fraction(0), heel), (Fraction(0), top), front, below)
+    return ((NOTHING, heel), (NOTHING, top), front, below)
 
 
 def joints(_: Mapping[str, Fraction]) -> tuple[Joint, ...]:
@@ -184,16 +176,16 @@ def joints(_: Mapping[str, Fraction]) -> tuple[Joint, ...]:
 
 HELD: Final[tuple[Hold, ...]] = (
     Held("side rail", "front rail", "frame_screw", Each(2), "width", glued=True),
-    Held("back rail", "side rail", "hanger_bolt", Each(1), "width", square=False),
+    Held("back rail", "side rail", "hanger_bolt", Each(1), "width"),
     Held("lower side runner", "side rail", "long_brad", BRADS),
     Held("lower front runner", "front rail", "long_brad", BRADS),
     Held("upper side runner", "side rail", "long_brad", BRADS),
     Held("upper front runner", "front rail", "long_brad", BRADS),
-    Held("screen side strip, upper", "mesh", "short_brad", BRADS, square=False),
-    Held("screen end strip, upper", "mesh", "short_brad", BRADS, square=False),
-    Held("screen front stop", "mesh", "stop_brad", BRADS, square=False),
-    Held("landing board", "front rail", "deck_screw", BRADS, glued=True, square=False),
-    Held("landing board", "side rail", "deck_screw", Each(1), square=False),
+    Held("screen side strip, upper", "mesh", "short_brad", BRADS),
+    Held("screen end strip, upper", "mesh", "short_brad", BRADS),
+    Held("screen front stop", "mesh", "stop_brad", BRADS),
+    Held("landing board", "front rail", "deck_screw", BRADS, glued=True),
+    Held("landing board", "side rail", "deck_screw", Each(1)),
     Loose("screen side strip, lower", "mesh", "The brads from above hold it."),
     Loose("screen end strip, lower", "mesh", "The brads from above hold it."),
     Loose("screen side strip", "screen end strip", OTHERS, glued=True),

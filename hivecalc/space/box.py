@@ -9,6 +9,7 @@ from typing import Final
 
 from hivecalc.space.meeting import CORNER, RESTS, Away, Held, Hold, Joint, Layers, Loose, both_sides
 from hivecalc.space.solids import (
+    NOTHING,
     ON_EDGE_ACROSS,
     ON_EDGE_LENGTHWAYS,
     Block,
@@ -55,8 +56,8 @@ def _sides(pieces: CutPieces) -> Iterator[Solid]:
     cut = pieces.cut("side", ON_EDGE_LENGTHWAYS)
     thickness, length, height = cut
     depth = min(v["joint_depth"], thickness)
-    rabbet = v["board_thickness"] if v["joint_depth"] else Fraction(0)
-    y, z = (front, front + length), (Fraction(0), height)
+    rabbet = v["board_thickness"] if v["joint_depth"] else NOTHING
+    y, z = (front, front + length), (NOTHING, height)
     outer, inner = rectangle(y, z), rectangle((y[0] + rabbet, y[1] - rabbet), z)
     whole = ((left, left + thickness - depth), (left + thickness - depth, left + thickness))
     mirrored = ((right - thickness + depth, right), (right - thickness, right - thickness + depth))
@@ -76,7 +77,7 @@ def _ends(pieces: CutPieces) -> Iterator[Solid]:
     front_spots = (front, front + thickness), (front, front + wall)
     back_spots = (back - thickness, back), (back - wall, back)
     for place, (board, behind) in (("front", front_spots), ("back", back_spots)):
-        profiles = [rectangle(board, (Fraction(0), rest))]
+        profiles = [rectangle(board, (NOTHING, rest))]
         if wall > 0:
             profiles.append(rectangle(behind, (rest, height)))
         yield pieces.prism("end", place, ON_EDGE_ACROSS, into_side, *profiles)

@@ -13,14 +13,11 @@ from typing import Final, Literal, TypeAlias
 from hivecalc import part
 from hivecalc.length import Length
 from hivecalc.space.meeting import Held, Hold, Joint, OnTheLine
-from hivecalc.space.roof import cosine, fall
-from hivecalc.space.solids import Solid
+from hivecalc.space.solids import NOTHING, Solid
 from hivecalc.space.stacking import MODULES
 
 Side: TypeAlias = Literal["left", "right", "front", "back"]
 Sheet: TypeAlias = Literal["cover", "deck"]
-RoofScrew: TypeAlias = Literal["cover_screw", "deck_screw"]
-
 SIDES: Final[tuple[Side, ...]] = ("front", "back", "left", "right")
 LEAST_A_SIDE: Final = 3  # deck screws
 
@@ -43,20 +40,6 @@ class ScrewRow:
     length: Length
     cover: tuple[Length, ...]
     deck: tuple[Length, ...]
-
-
-@dataclass(frozen=True)
-class Screw:
-    """One screw of the roof: its fastener, the side whose row it is in, and its place in plan.
-
-    x and y in the hive's coordinates, where its middle crosses the deck's lower face. A corner
-    screw is in the row of the front or the back.
-    """
-
-    fastener: RoofScrew
-    side: Side
-    x: Length
-    y: Length
 
 
 def screw_row(values: Mapping[str, Fraction], side: Side) -> ScrewRow:
@@ -83,19 +66,6 @@ def screw_row(values: Mapping[str, Fraction], side: Side) -> ScrewRow:
     )
 
 
-def screws(values: Mapping[str, Fraction]) -> tuple[Screw, ...]:
-    """Every screw of cover and deck, in plan: one truth for picture, basket and template."""
-    found = list[Screw]()
-    for row in (screw_row(values, side) for side in SIDES):
-        cover = row.cover if row.side in part.ENDS else row.cover[1:-1]
-        line = _line(values, "deck", row.side) + values["cover_lip"]
-        for at in cover:
-            found.append(Screw("cover_screw", row.side, *_in_plan(values, row.side, at, row.line)))
-        for at in row.deck:
-            found.append(Screw("deck_screw", row.side, *_in_plan(values, row.side, at, line)))
-    return tuple(found)
-
-
 def on_cover(
     values: Mapping[str, Fraction], side: Side, at: Length, line: Length
 ) -> tuple[Length, Length]:
@@ -106,16 +76,6 @@ def on_cover(
     if side in part.ENDS:
         return at, line if side == "front" else values["roof.cover_length"] - line
     return (line if side == "left" else values["roof.cover_width"] - line), at
-
-
-def _in_plan(
-    values: Mapping[str, Fraction], side: Side, at: Length, line: Length
-) -> tuple[Length, Length]:
-    """Where a place on the cover lies in plan: the slope makes it a hair shorter front to back."""
-    across, along = on_cover(values, side, at, line)
-    x = values["hive_width"] / 2 + across - values["roof.cover_width"] / 2
-    slope = cosine(fall(values))
-    return x, values["hive_length"] / 2 + (along - values["roof.cover_length"] / 2) * slope
 
 
 def _line(values: Mapping[str, Fraction], sheet: Sheet, side: str) -> Length:
@@ -185,9 +145,13 @@ def fasteners(way: Held, joint: Joint, run: Length, values: Mapping[str, Fractio
     """How many fasteners one joint takes that runs so far."""
     if not isinstance(way.count, OnTheLine):
         return way.count.count(run)
-    all_round = [s.side for s in screws(values) if s.fastener == way.item]
+    rows = [screw_row(values, side) for side in SIDES]
+    counts = {row.side: len(row.deck) for row in rows}
+    if way.item == "cover_screw":  # a corner screw is one of the front's or the back's
+        counts = {r.side: len(r.cover if r.side in part.ENDS else r.cover[1:-1]) for r in rows}
     words = {word.strip(",") for label in joint[:2] for word in label.split()}
-    return len([side for side in all_round if side in words] or all_round)
+    along_one = [count for side, count in counts.items() if side in words]
+    return sum(along_one or counts.values())
 
 
 def run_of(way: Hold, joint: Joint, pieces: Mapping[str, Solid]) -> Length:
@@ -199,7 +163,7 @@ def run_of(way: Hold, joint: Joint, pieces: Mapping[str, Solid]) -> Length:
     both = [pieces[label] for label in joint[:2]]
     cut = [solid for solid in both if solid.cut]
     if not cut:
-        return Fraction(0)
+        return NOTHING
     beside = cut[0].along.index(way.along)
     runs = (s.cut[s.along.index(way.along)] if s.cut else s.size[beside] for s in both)
     return min(runs)

@@ -24,12 +24,14 @@ from hivecalc.space.meeting import (
 from hivecalc.space.solids import (
     FLAT_ACROSS,
     FLAT_LENGTHWAYS,
+    NOTHING,
     Block,
     CutPieces,
     Interval,
     Solid,
     centred_on,
     ending_at,
+    hive_outline,
     rectangle,
     starting_at,
 )
@@ -41,7 +43,7 @@ def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
     """Every piece of the inner cover in its place."""
     pieces = CutPieces(COMPONENT, values)
     channel = _channel(pieces) if values["inner_notch"] else ()
-    corner = starting_at(Fraction(0))
+    corner = starting_at(NOTHING)
     top = starting_at(values["sheet_thickness"] + values["inner_rim_height"])
     upper_sheet = pieces.piece("sheet", "upper", FLAT_LENGTHWAYS, (corner, corner, top))
     return (_lower_sheet(pieces), *_rim(pieces), *channel, upper_sheet)
@@ -49,17 +51,16 @@ def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
 
 def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
     """What the inner cover meets: the box below and the roof above, as plain blocks."""
-    pieces, nothing, deep = CutPieces(COMPONENT, values), Fraction(0), values["stud_width"]
-    x, y = (nothing, values["hive_width"]), (nothing, values["hive_length"])
+    pieces, outline, deep = CutPieces(COMPONENT, values), hive_outline(values), values["stud_width"]
     top = 2 * values["sheet_thickness"] + values["inner_rim_height"]
-    below = pieces.stand_in("box_below", x, y, (-deep, nothing))
-    return (below, pieces.stand_in("roof_above", x, y, (top, top + deep)))
+    below = pieces.stand_in("box_below", *outline, (-deep, NOTHING))
+    return (below, pieces.stand_in("roof_above", *outline, (top, top + deep)))
 
 
 def _lower_sheet(pieces: CutPieces) -> Solid:
     """The lower sheet, whole or with the slot: the four fields round it are its blocks."""
     cut = pieces.cut("sheet", FLAT_LENGTHWAYS)
-    (x0, x1), (y0, y1), z = ((Fraction(0), size) for size in cut)
+    (x0, x1), (y0, y1), z = ((NOTHING, size) for size in cut)
     blocks = [Block(x0, x1, rectangle((y0, y1), z))]
     if pieces.values["inner_notch"]:
         (left, right), (front, back) = slot(pieces.values)
@@ -79,7 +80,7 @@ def slot(values: Mapping[str, Fraction]) -> tuple[Interval, Interval]:
 
 
 def _rim(pieces: CutPieces) -> Iterator[Solid]:
-    v, corner = pieces.values, starting_at(Fraction(0))
+    v, corner = pieces.values, starting_at(NOTHING)
     z = starting_at(v["sheet_thickness"])
     for place, x in (("left", corner), ("right", ending_at(v["hive_width"]))):
         yield pieces.piece("rim_side", place, FLAT_LENGTHWAYS, (x, corner, z))

@@ -6,7 +6,6 @@ What holds a joint is all common practice, no published source.
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property
 from itertools import combinations, product
 from math import prod
 from typing import Final, Literal, TypeAlias
@@ -46,16 +45,6 @@ class Overlap:
     first: Solid
     second: Solid
     blocks: tuple[Block, ...]
-
-    @cached_property
-    def size(self) -> Size:
-        """How far what they share reaches along x, y and z."""
-        return size_of(hull(b.extents for b in self.blocks))
-
-    @cached_property
-    def volume(self) -> Length:
-        """The volume that they share, in cubic inches."""
-        return sum((b.volume for b in self.blocks), NOTHING)
 
     def depth(self, axis: Axis) -> Length:
         """How deep one runs into the other along an axis, at the deepest place."""
@@ -297,9 +286,8 @@ class Held:
     """How one kind of joint is held: which fastener goes through which piece and into which.
 
     `item` is the measurement that gives the fastener's length. The joint runs along one size of the
-    pieces, as far as the piece that has less of it; glued, it takes one line of glue so long. A
-    `square` fastener goes straight from one into the other. An axis is given where two kinds of
-    pieces meet along several; `where` says what to heed when it is driven.
+    pieces, as far as the piece that has less of it; glued, it takes one line of glue so long. An
+    axis is given where two kinds of pieces meet along several.
     """
 
     through: str
@@ -308,9 +296,7 @@ class Held:
     count: Every | Each | OnTheLine
     along: Along = "length"
     glued: bool = False
-    square: bool = True
     axis: Axis | None = None
-    where: str = ""
 
 
 @dataclass(frozen=True)

@@ -34,6 +34,7 @@ from hivecalc.space.meeting import (
 )
 from hivecalc.space.solids import (
     FLAT_LENGTHWAYS,
+    NOTHING,
     ON_EDGE_ACROSS,
     ON_EDGE_LENGTHWAYS,
     CutPieces,
@@ -44,6 +45,7 @@ from hivecalc.space.solids import (
     Spot,
     centred_on,
     ending_at,
+    hive_outline,
     rectangle,
     starting_at,
 )
@@ -60,15 +62,14 @@ def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
 
 def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
     """What the roof meets: the inner cover that it stands on, if any, and the box below."""
-    nothing, depth = Fraction(0), -values["skirt_width"]
-    x, y = (nothing, values["hive_width"]), (nothing, values["hive_length"])
-    pieces = CutPieces(COMPONENT, values)
+    pieces, depth = CutPieces(COMPONENT, values), -values["skirt_width"]
+    outline = hive_outline(values)
     if not values["inner_cover"]:
-        return (pieces.stand_in("box_below", x, y, (depth, nothing)),)
+        return (pieces.stand_in("box_below", *outline, (depth, NOTHING)),)
     top = -values["inner_cover.overall_height"]
     return (
-        pieces.stand_in("inner_cover_below", x, y, (top, nothing)),
-        pieces.stand_in("box_below", x, y, (top + depth, top)),
+        pieces.stand_in("inner_cover_below", *outline, (top, NOTHING)),
+        pieces.stand_in("box_below", *outline, (top + depth, top)),
     )
 
 
@@ -115,7 +116,7 @@ def tilted(slope: Ratio, middle: Point, length: Length, thickness: Length) -> Pr
 
 
 def _rim(pieces: CutPieces) -> Iterator[Solid]:
-    v, foot = pieces.values, Fraction(0)
+    v, foot = pieces.values, NOTHING
     (left, right), (front, back) = _outline(v, "hive_width"), _outline(v, "hive_length")
     # A side is tapered over its own length, from its width in front to the low height.
     _, length, width = pieces.cut("rim_side", ON_EDGE_LENGTHWAYS)
@@ -197,7 +198,7 @@ def _skirt_profile(pieces: CutPieces, part: str, along: tuple[str, str, str], y:
         (end, foot),
         (end, top - slope * (end - back)),
         *tail,
-        (low, top - slope * max(low - back, Fraction(0))),
+        (low, top - slope * max(low - back, NOTHING)),
     )
 
 
@@ -248,15 +249,13 @@ def joints(values: Mapping[str, Fraction]) -> tuple[Joint, ...]:
     )
 
 
-_LOW: Final = "In its lower half, clear of the screws that come down through the deck."
-
 HELD: Final[tuple[Hold, ...]] = (
     Held("rim side", "rim front", "frame_screw", Each(2), "width", glued=True),
-    Held("rim side", "rim back", "frame_screw", Each(2), "width", glued=True, where=_LOW),
+    Held("rim side", "rim back", "frame_screw", Each(2), "width", glued=True),
     Held("deck", "rim side", "deck_screw", OnTheLine()),
     Held("deck", "rim front", "deck_screw", OnTheLine()),
     Held("deck", "rim back", "deck_screw", OnTheLine()),
-    Held("cover", "deck", "cover_screw", OnTheLine(), square=False),
+    Held("cover", "deck", "cover_screw", OnTheLine()),
     Held("roof retainer", "rim side", "long_brad", BRADS),
     Held("skirt side", "rim side", "long_brad", BRADS, glued=True),
     Held("skirt end", "rim front", "long_brad", BRADS, glued=True),

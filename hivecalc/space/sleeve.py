@@ -22,6 +22,7 @@ from hivecalc.space.meeting import (
     both_sides,
 )
 from hivecalc.space.solids import (
+    NOTHING,
     ON_EDGE_ACROSS,
     ON_EDGE_LENGTHWAYS,
     CutPieces,
@@ -37,8 +38,8 @@ COMPONENT = "sleeve"
 
 def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
     """Every piece of the sleeve in its place."""
-    pieces, ground = CutPieces(COMPONENT, values), starting_at(Fraction(0))
-    foam = (Fraction(0), values["sleeve_foam_thickness"])
+    pieces, ground = CutPieces(COMPONENT, values), starting_at(NOTHING)
+    foam = (NOTHING, values["sleeve_foam_thickness"])
     skin = (foam[1], foam[1] + values["skin_thickness"])
     between, top = starting_at(values["edge_strip_height"]), ending_at(values["box_height"])
     return (
@@ -53,7 +54,7 @@ def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
     """What the sleeve meets: the box inside it, as a plain block."""
     x, y = outline(values)
     pieces = CutPieces(COMPONENT, values)
-    return (pieces.stand_in("box_inside", x, y, (Fraction(0), values["box_height"])),)
+    return (pieces.stand_in("box_inside", x, y, (NOTHING, values["box_height"])),)
 
 
 def _ring(pieces: CutPieces, stem: str, layer: str, z: Spot, wall: Interval) -> Iterator[Solid]:

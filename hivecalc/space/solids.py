@@ -177,9 +177,6 @@ def covering(intervals: Sequence[Interval]) -> Interval:
     return (min(i[0] for i in intervals), max(i[1] for i in intervals))
 
 
-Space: TypeAlias = tuple[tuple[Length, Interval], ...]  # at each place, from where to where
-
-
 @lru_cache(maxsize=1024)  # twins share outlines, and so do the picture and the words of one cut
 def profile_distance(first: Profile, second: Profile, i: int) -> Length:
     """The least distance of two outlines along y (1) or z (2), where their shadows meet.
@@ -192,11 +189,14 @@ def profile_distance(first: Profile, second: Profile, i: int) -> Length:
     return max(min(b[0] - a[1] for a, b in spans), min(a[0] - b[1] for a, b in spans))
 
 
-def space_between(first: Profile, second: Profile, i: int, within: Interval) -> Space:
+def space_between(
+    first: Profile, second: Profile, i: int, within: Interval
+) -> tuple[tuple[Length, Interval], ...]:
     """What lies open between two faces that are opposite along y (1) or z (2), place by place.
 
-    Places are those within an interval where it begins, bends or ends. The ends of a board on a
-    slope look another way, so they are left out. Nothing where no faces are opposite there.
+    Each is a place and from where to where it is open there. Places are those within an interval
+    where it begins, bends or ends. The ends of a board on a slope look another way, so they are
+    left out. Nothing where no faces are opposite there.
     """
     bends = _bends(first, second, i)
     low, high = sorted((first, second), key=lambda profile: span(profile, i - 1, bends[0]))
@@ -362,13 +362,15 @@ def near(first: Solid, second: Solid) -> bool:
     )
 
 
-# ── pieces in their places ────────────────────────────────────────────────────────────────────────
+def hive_outline(values: Mapping[str, Fraction]) -> tuple[Interval, Interval]:
+    """From where to where the hive reaches across and along."""
+    return (NOTHING, values["hive_width"]), (NOTHING, values["hive_length"])
 
+
+# ── pieces in their places ────────────────────────────────────────────────────────────────────────
 
 Along: TypeAlias = tuple[str, str, str]
 Spot: TypeAlias = Callable[[Length], Interval]
-Spots: TypeAlias = tuple[Spot, Spot, Spot]
-
 # Which size of the piece lies along x, y and z.
 ON_EDGE_ACROSS: Along = ("length", "thickness", "width")
 ON_EDGE_LENGTHWAYS: Along = ("thickness", "length", "width")
@@ -424,7 +426,7 @@ class CutPieces:
             raise NoPieceError(name, self.values[name])
         return self.values[name]
 
-    def piece(self, part: str, place: str, along: Along, at: Spots) -> Solid:
+    def piece(self, part: str, place: str, along: Along, at: tuple[Spot, Spot, Spot]) -> Solid:
         """A square-edged piece in its place."""
         cut = self.cut(part, along)
         extents = (at[0](cut[0]), at[1](cut[1]), at[2](cut[2]))

@@ -17,14 +17,12 @@ from hivecalc.components import box as from_frames
 from hivecalc.length import MM, Length
 from hivecalc.part import Material
 from hivecalc.space import bottom_board, box, inner_cover, roof, sleeve
-from hivecalc.space.meeting import gap
 from hivecalc.space.solids import (
     NOTHING,
-    Axis,
     Block,
     Interval,
     Solid,
-    intervals_meet,
+    hive_outline,
     rectangle,
 )
 
@@ -59,9 +57,8 @@ def feet(values: Mapping[str, Fraction], built: Collection[str]) -> dict[str, Le
     on_board = values["stud_width"]
     on_box = on_board + values["boxes"] * box_height(values, built)
     lid = values["inner_cover.overall_height"] if "inner_cover" in built else NOTHING
-    heights = {"bottom_board": NOTHING, "box": on_board, "inner_cover": on_box}
-    heights |= {"sleeve": on_board} if "sleeve" in built else {}
-    return heights | {"roof": on_box + lid}
+    at_box = {"box": on_board, "sleeve": on_board}
+    return {"bottom_board": NOTHING, **at_box, "inner_cover": on_box, "roof": on_box + lid}
 
 
 def box_height(values: Mapping[str, Fraction], built: Collection[str]) -> Length:
@@ -90,7 +87,7 @@ def _outline(values: Mapping[str, Fraction], built: Collection[str]) -> tuple[In
     """From where to where the box reaches; the hive itself is one where none is given."""
     if any(c in built for c in BOXES):
         return box.outline(values)
-    return (NOTHING, values["hive_width"]), (NOTHING, values["hive_length"])
+    return hive_outline(values)
 
 
 def overall_height(stack: Iterable[Solid]) -> Length:
@@ -110,70 +107,14 @@ def skirt_laps(stack: Sequence[Solid]) -> dict[str, Length]:
     return {s.place: top - s.extents[2][0] for s in stack if s.part.startswith("skirt_")}
 
 
-# ── ways in and out ───────────────────────────────────────────────────────────────────────────────
+# ── the way in ────────────────────────────────────────────────────────────────────────────────────
 
 
-@dataclass(frozen=True)
-class Way:
-    """A place that bees and air pass: its lesser clear size and its greater one."""
-
-    name: str
-    least: Length
-    wide: Length
-
-
-def ways(stack: Sequence[Solid]) -> tuple[Way, ...]:
-    """The ways in and out, in the order in which a bee passes them: in below, out above.
-
-    A slot that lies over a wall of the box is as narrow as what is left open of it.
-    """
-    pieces = {s.name: s for s in stack}
-    # the entrance: from the higher of front rail and front stop up to the foot of the lowest box
+def way_in(stack: Sequence[Solid]) -> Length:
+    """Height of the way in: from the higher of front rail and front stop up to the lowest box."""
     foot = min(s.extents[2][0] for s in stack if s.component in BOXES)
-    rail, stop = (pieces[f"bottom board: {n}"] for n in ("front rail", "screen front stop"))
-    left, right = (pieces[f"bottom board: side rail, {place}"] for place in ("left", "right"))
-    height = foot - max(rail.extents[2][1], stop.extents[2][1])
-    return (Way("entrance", height, _across(left, right, "x")), *_upper_way(pieces, stack))
-
-
-def _upper_way(pieces: Mapping[str, Solid], stack: Sequence[Solid]) -> Iterator[Way]:
-    """Slot, channel and notch of the inner cover, and the gap behind the skirt before the notch."""
-    notch = [pieces.get(f"inner cover: rim front, {place}") for place in ("left", "right")]
-    left, right = notch
-    if left is None or right is None:
-        return
-    lower, upper = (pieces[f"inner cover: sheet, {place}"] for place in ("lower", "upper"))
-    sides = [pieces[f"inner cover: channel side, {place}"] for place in ("left", "right")]
-    high, wide = _across(lower, upper, "z"), _across(left, right, "x")
-    yield _slot(lower, stack)
-    yield Way("channel", high, _across(sides[0], sides[1], "x"))
-    yield Way("notch", high, wide)
-    skirt = pieces["roof: skirt end, front"]
-    if skirt.extents[2][0] < left.extents[2][1]:
-        yield Way("behind the skirt", min(_across(skirt, s, "y") for s in (left, right)), wide)
-
-
-def _across(first: Solid, second: Solid, axis: Axis) -> Length:
-    return gap(first, second, axis) or NOTHING
-
-
-def _slot(sheet: Solid, stack: Sequence[Solid]) -> Way:
-    """The slot in the lower sheet, less what the walls of the box below it cover."""
-    before, behind = sheet.blocks[1:3]
-    x, y = before.extents[0], (before.extents[1][1], behind.extents[1][0])
-    foot = sheet.extents[2][0]
-    below = (
-        block.extents[1]
-        for s in stack
-        if s.component in BOXES
-        for block in s.blocks
-        if block.extents[2][1] == foot and intervals_meet(block.extents[0], x)
-    )
-    (at, high), widest = y, NOTHING  # the widest stretch that none of them covers
-    for start, end in sorted(below):
-        widest = max(widest, min(start, high) - at)
-        at = max(at, min(end, high))
-    return Way("slot", max(widest, high - at), x[1] - x[0])
+    below = (s for s in stack if s.part in {"front_rail", "screen_front_stop"})
+    return foot - max(s.extents[2][1] for s in below)
 
 
 # ── what it weighs ────────────────────────────────────────────────────────────────────────────────

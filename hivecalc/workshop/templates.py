@@ -167,8 +167,6 @@ def _screws(hive: Hive, side: Side) -> Template:
 
 # ── on paper ──────────────────────────────────────────────────────────────────────────────────
 
-Anchor: TypeAlias = Literal["start", "middle", "end"]
-
 LETTER: Final = Fraction(9, 72)  # 9 points
 DROP: Final = LETTER * 36 / 100  # from the middle of a text down to the line its letters stand on
 SIGN: Final = Fraction(65, 100)  # of that, the width that a sign takes at most, on average
@@ -201,7 +199,7 @@ class Words(NamedTuple):
 
     text: str
     place: Point
-    anchor: Anchor
+    anchor: Literal["start", "middle", "end"]
 
 
 class Window(NamedTuple):
