@@ -1,10 +1,10 @@
 """At the saw: a stud cut into strips, a rip at the fence, a tilted blade, a rim side's taper."""
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import hypot
-from typing import Literal, TypeAlias
+from typing import TypeAlias
 
 from hivecalc.drawing.canvas import (
     CHANGED,
@@ -26,7 +26,6 @@ from hivecalc.drawing.canvas import (
 from hivecalc.drawing.labels import (
     Dim,
     Label,
-    Row,
     Text,
     draw_dims,
     draw_labels,
@@ -73,67 +72,57 @@ def stud_section(
     in `units`. A rest that is too narrow to be held is crossed out, and it is said so. Its words
     stand below it, unless they stand beside it.
     """
-    return _Stud(section, units).picture(name, captioned=captioned)
+    places = list(_places(section))
+    narrow = any(part == "narrow rest" for part, _ in places)
+    canvas, legend = Canvas(), [CROSSED_OUT] if narrow else []
+    words = [*legend, *section_words(section, units)]
+    top = canvas.paragraph(STUD, MARGIN, bold=True) + STUD_ROOM
+    along, up = section.sides
+    left = MARGIN + room_for([plain_dim("stud", up, units, 0, 0)]) + 2 * LINE
+    scale = min(LARGEST_STUD, (WIDTH - 2 * MARGIN - left) / float(along))
+    view = View(left, top, scale, (-HAIR, along + HAIR), (-HAIR, up + HAIR))
+    with canvas.view("section", view.scale):
+        for part, (x, y, wide, high) in places:
+            outline = rectangle((x, x + wide), (y, y + high))
+            view.draw(canvas, outline, STUD_LOOKS[part], {"part": part})
+        rows = packed(_widths(section, units, view), view.left, WIDTH - MARGIN)
+        bottom = draw_dims(canvas, "bottom", view.bottom, rows) + MARGIN
+        rows = packed(_heights(section, units, view), top - STUD_ROOM / 2, float("inf"))
+        draw_dims(canvas, "left", view.left, rows)
+    through = [k for k in section.places["kerf"] if k.high == up]
+    said = ("first rip", "last rip") if len(through) > 1 else ("only rip",)
+    ends = zip(said, through[:: max(1, len(through) - 1)], strict=False)
+    rips = [Label(Text((word,)), (view.x(k.x + k.wide / 2), top)) for word, k in ends]
+    draw_labels(canvas, "top", top - 20, rips, (view.left, WIDTH - MARGIN))
+    bottom = canvas.paragraphs(words if captioned else legend, bottom)
+    return canvas.picture(STUD, " ".join(words), bottom + MARGIN, name)
 
 
-@dataclass(frozen=True)
-class _Stud:
-    section: CrossSection
-    units: Units
+def _places(section: CrossSection) -> Iterator[tuple[str, Rectangle]]:
+    for part, places in section.places.items():
+        for place in places:
+            narrow = part == "rest" and min(place.wide, place.high) < section.least_fence
+            yield f"{'narrow ' * narrow}{part}", place
 
-    def picture(self, name: str, *, captioned: bool) -> Picture:
-        narrow = any(part == "narrow rest" for part, _ in self._places())
-        canvas, legend = Canvas(), [CROSSED_OUT] if narrow else []
-        words = [*legend, *section_words(self.section, self.units)]
-        top = canvas.paragraph(STUD, MARGIN, bold=True) + STUD_ROOM
-        along, up = self.section.sides
-        left = MARGIN + room_for([self._dim("stud", up, 0, 0)]) + 2 * LINE
-        scale = min(LARGEST_STUD, (WIDTH - 2 * MARGIN - left) / float(along))
-        view = View(left, top, scale, (-HAIR, along + HAIR), (-HAIR, up + HAIR))
-        with canvas.view("section", view.scale):
-            for part, place in self._places():
-                x, y, wide, high = place
-                outline = rectangle((x, x + wide), (y, y + high))
-                view.draw(canvas, outline, STUD_LOOKS[part], {"part": part})
-            rows = packed(self._dims(view), view.left, WIDTH - MARGIN)
-            bottom = draw_dims(canvas, "bottom", view.bottom, rows) + MARGIN
-            draw_dims(canvas, "left", view.left, self._upright(view))
-        through = [k for k in self.section.places["kerf"] if k.high == up]
-        said = ("first rip", "last rip") if len(through) > 1 else ("only rip",)
-        ends = zip(said, through[:: max(1, len(through) - 1)], strict=False)
-        rips = [Label(Text((word,)), (view.x(k.x + k.wide / 2), view.top)) for word, k in ends]
-        draw_labels(canvas, "top", view.top - 20, rips, (view.left, WIDTH - MARGIN))
-        bottom = canvas.paragraphs(words if captioned else legend, bottom)
-        return canvas.picture(STUD, " ".join(words), bottom + MARGIN, name)
 
-    def _places(self) -> Iterator[tuple[str, Rectangle]]:
-        for part, places in self.section.places.items():
-            for place in places:
-                narrow = part == "rest" and min(place.wide, place.high) < self.section.least_fence
-                yield f"{'narrow ' * narrow}{part}", place
-
-    def _dim(self, word: str, exact: Length, low: float, high: float) -> Dim:
-        return plain_dim(word, exact, self.units, low, high)
-
-    def _dims(self, view: View) -> Iterator[Dim]:
-        """The first strip of each width along the sheet, the first kerf, the rest, the stud."""
-        shown: set[tuple[str, Length]] = set()
-        for part, place in self._places():
-            x, _, wide, high = place
-            word = part.removeprefix("narrow ")
-            if (word, wide) not in shown and (word == "strip" or high == self.section.sides[1]):
+def _widths(section: CrossSection, units: Units, view: View) -> Iterator[Dim]:
+    """The first strip of each width along the sheet, the first kerf, the rest, the stud."""
+    (along, up), shown = section.sides, set[tuple[str, Length]]()
+    for word, places in section.places.items():
+        for x, _, wide, high in places:
+            if (word, wide) not in shown and (word == "strip" or high == up):
                 shown.add((word, wide))
-                yield self._dim(word, wide, view.x(x), view.x(x + wide))
-        along, _ = self.section.sides
-        yield self._dim("stud", along, view.x(0), view.x(along))
+                yield plain_dim(word, wide, units, view.x(x), view.x(x + wide))
+    yield plain_dim("stud", along, units, view.x(0), view.x(along))
 
-    def _upright(self, view: View) -> Sequence[Row]:
-        _, up = self.section.sides
-        _, y, _, high = next(iter(self.section.places["strip"]), (0, 0, 0, up))
-        strip = self._dim("strip", high, view.y(y + high), view.y(y))
-        whole = self._dim("stud", up, view.y(up), view.y(0))
-        dims = [whole] if high == up else [strip, whole]
-        return packed(dims, view.top - STUD_ROOM / 2, float("inf"))
+
+def _heights(section: CrossSection, units: Units, view: View) -> Iterator[Dim]:
+    """The first strip where it is lower than the stud, and the stud."""
+    _, up = section.sides
+    for _, y, _, high in section.places["strip"][:1]:
+        if high != up:
+            yield plain_dim("strip", high, units, view.y(y + high), view.y(y))
+    yield plain_dim("stud", up, units, view.y(up), view.y(0))
 
 
 # ── a rip seen from the end ──────────────────────────────────────────────────────────────────────
@@ -257,8 +246,6 @@ class _Ripped:
 
 # ── the taper ────────────────────────────────────────────────────────────────────────────────────
 
-End: TypeAlias = Literal["front", "back"]
-
 TAPERED = "The taper of a rim side"
 HIGHEST_END = 120.0  # of an enlarged end on the sheet
 LARGEST_END = 40.0  # units of the sheet for an inch
@@ -266,7 +253,6 @@ BETWEEN_ENDS = 20.0  # between the two enlarged ends
 AIR = Fraction(1, 8)
 WASTE = Finish(Pen(PENCIL, 0.9, "4 3"), PAPER)
 CUT = Pen(CHANGED, 2.0)
-SIDES: dict[End, Side] = {"front": "left", "back": "right"}
 
 
 def taper_drawing(
@@ -277,75 +263,60 @@ def taper_drawing(
     The front is at the left. Lengths in inches, shown in `units`. Its words stand below it, unless
     they stand beside it.
     """
-    return _Tapered(taper, units).picture(name, captioned=captioned)
+    canvas = Canvas()
+    top = canvas.paragraph(f"{TAPERED}, front at left", MARGIN, bold=True) + MARGIN
+    bottom = _draw_whole(canvas, taper, units, top)
+    both = "Both ends, larger: mark 1 in front, mark 2 at the back"
+    bottom = canvas.paragraph(both, bottom + MARGIN, bold=True)
+    bottom = _draw_ends(canvas, taper, units, bottom + MARGIN)
+    rise, run = figure(taper.rise, units), figure(taper.run, units)
+    angle = f"angle {degrees_text(taper.angle)}: {rise} over {run}"
+    sentences = [angle, *taper_words(taper, units)]
+    bottom = canvas.paragraphs(sentences if captioned else (), bottom)
+    words = f"{TAPERED}: {'; '.join(sentences)}."
+    return canvas.picture(TAPERED, words, bottom + MARGIN, name)
 
 
-@dataclass(frozen=True)
-class _Tapered:
-    taper: Taper
-    units: Units
+def _draw_side(canvas: Canvas, view: View, t: Taper) -> None:
+    cut: Outline = [(0, t.high), (t.run, t.low)]
+    view.draw(canvas, [*cut, (t.run, t.high)], WASTE, {"part": "waste"})
+    view.draw(canvas, [(0, 0), (t.run, 0), *cut[::-1]], LENGTHWAYS, {"part": "rim side"})
 
-    def picture(self, name: str, *, captioned: bool) -> Picture:
-        canvas = Canvas()
-        top = canvas.paragraph(f"{TAPERED}, front at left", MARGIN, bold=True) + MARGIN
-        bottom = self._draw_whole(canvas, top)
-        both = "Both ends, larger: mark 1 in front, mark 2 at the back"
-        bottom = canvas.paragraph(both, bottom + MARGIN, bold=True)
-        bottom = self._draw_ends(canvas, bottom + MARGIN)
-        bottom = canvas.paragraphs(self._sentences() if captioned else (), bottom)
-        words = f"{TAPERED}: {'; '.join(self._sentences())}."
-        return canvas.picture(TAPERED, words, bottom + MARGIN, name)
 
-    def _sentences(self) -> list[str]:
-        angle = f"angle {degrees_text(self.taper.angle)}: {self._size(self.taper.rise)} over "
-        return [f"{angle}{self._size(self.taper.run)}", *taper_words(self.taper, self.units)]
+def _draw_whole(canvas: Canvas, t: Taper, units: Units, top: float) -> float:
+    scale = (WIDTH - 2 * MARGIN) / float(t.run + 2 * AIR)
+    view = View(MARGIN, top, scale, (-AIR, t.run + AIR), (-AIR, t.high + AIR))
+    with canvas.view("whole", scale):
+        _draw_side(canvas, view, t)
+        start, end = view.points([(0, t.high), (t.run, t.low)])
+        canvas.line(start, end, CUT, {"part": "cut"})
+        said = Text((f"length {figure(t.run, units)}",))
+        run = Dim("roof.rim_side_length", t.run, said, view.x(0), view.x(t.run))
+        return draw_dims(canvas, "bottom", view.bottom, packed([run]))
 
-    def _size(self, length: Length) -> str:
-        return figure(length, self.units)
 
-    def _draw(self, canvas: Canvas, view: View) -> None:
-        t = self.taper
-        cut: Outline = [(0, t.high), (t.run, t.low)]
-        view.draw(canvas, [*cut, (t.run, t.high)], WASTE, {"part": "waste"})
-        view.draw(canvas, [(0, 0), (t.run, 0), *cut[::-1]], LENGTHWAYS, {"part": "rim side"})
+def _draw_ends(canvas: Canvas, t: Taper, units: Units, top: float) -> float:
+    """Draw both ends enlarged, each with its height and a ring where the cut ends."""
+    front = Dim("stud_width", t.high, Text((f"front {figure(t.high, units)}",)), 0, 0)
+    back = Dim("rim_low_height", t.low, Text((f"back {figure(t.low, units)}",)), 0, 0)
+    beside = MARGIN + room_for([front])
+    scale = min(LARGEST_END, HIGHEST_END / float(t.high))
+    shown = min(t.run / 2, Fraction((WIDTH - BETWEEN_ENDS) / 2 - beside) / Fraction(scale))
+    up = -AIR, t.high + AIR
+    left = View(beside, top, scale, (-AIR, shown - AIR), up)
+    begin = WIDTH - beside - float(shown) * scale
+    right = View(begin, top, scale, (t.run - shown + AIR, t.run + AIR), up)
+    with canvas.view("front", scale):
+        low = _draw_end(canvas, left, "left", t, front)
+    with canvas.view("back", scale):
+        return max(low, _draw_end(canvas, right, "right", t, back)) + MARGIN
 
-    def _draw_whole(self, canvas: Canvas, top: float) -> float:
-        t = self.taper
-        scale = (WIDTH - 2 * MARGIN) / float(t.run + 2 * AIR)
-        view = View(MARGIN, top, scale, (-AIR, t.run + AIR), (-AIR, t.high + AIR))
-        with canvas.view("whole", scale):
-            self._draw(canvas, view)
-            start, end = view.points([(0, t.high), (t.run, t.low)])
-            canvas.line(start, end, CUT, {"part": "cut"})
-            ends = view.x(0), view.x(t.run)
-            run = Dim("roof.rim_side_length", t.run, Text((f"length {self._size(t.run)}",)), *ends)
-            return draw_dims(canvas, "bottom", view.bottom, packed([run]))
 
-    def _draw_ends(self, canvas: Canvas, top: float) -> float:
-        t, beside = self.taper, MARGIN + room_for([self._height("front", 0, 0)])
-        scale = min(LARGEST_END, HIGHEST_END / float(t.high))
-        shown = min(t.run / 2, Fraction((WIDTH - BETWEEN_ENDS) / 2 - beside) / Fraction(scale))
-        up = -AIR, t.high + AIR
-        front = View(beside, top, scale, (-AIR, shown - AIR), up)
-        left = WIDTH - beside - float(shown) * scale
-        back = View(left, top, scale, (t.run - shown + AIR, t.run + AIR), up)
-        with canvas.view("front", scale):
-            low = self._draw_end(canvas, front, "front")
-        with canvas.view("back", scale):
-            return max(low, self._draw_end(canvas, back, "back")) + MARGIN
-
-    def _draw_end(self, canvas: Canvas, view: View, end: End) -> float:
-        t = self.taper
-        along, up = (0, t.high) if end == "front" else (t.run, t.low)
-        with canvas.window(view.frame):
-            self._draw(canvas, view)
-        canvas.circle((view.x(along), view.y(up)), 4.0, CUT)
-        dim = self._height(end, view.y(up), view.y(0))
-        rows = packed([dim], view.top, view.bottom + MARGIN)
-        draw_dims(canvas, SIDES[end], view.left if end == "front" else view.right, rows)
-        return max(view.bottom, text_end(rows))
-
-    def _height(self, end: End, low: float, high: float) -> Dim:
-        front = "stud_width", self.taper.high
-        name, exact = front if end == "front" else ("rim_low_height", self.taper.low)
-        return Dim(name, exact, Text((f"{end} {self._size(exact)}",)), low, high)
+def _draw_end(canvas: Canvas, view: View, side: Side, t: Taper, height: Dim) -> float:
+    with canvas.window(view.frame):
+        _draw_side(canvas, view, t)
+    top, foot = view.y(height.exact), view.y(0)
+    canvas.circle((view.x(0 if side == "left" else t.run), top), 4.0, CUT)
+    rows = packed([replace(height, low=top, high=foot)], view.top, view.bottom + MARGIN)
+    draw_dims(canvas, side, view.left if side == "left" else view.right, rows)
+    return max(view.bottom, text_end(rows))
