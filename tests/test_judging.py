@@ -561,6 +561,24 @@ def test_an_earlier_answer_that_was_only_rounded_is_not_blamed() -> None:
     )
 
 
+# A hive of 23 1/8; the rim is 1/2 longer, the skirt's side 1 longer than the rim.
+RIM, SKIRT = "roof.rim_length", "roof.skirt_side_length"
+RESTS_ON = [
+    ("24", {"hive_length": "20 7/8", RIM: "23"}, RIM),  # from 20 7/8 it would be 22 3/8
+    ("22 3/8", {"hive_length": "20 7/8", RIM: "21 3/8"}, "hive_length"),  # the rim was carried
+    ("22 3/8", {"hive_length": "20 7/8", RIM: "23"}, "hive_length"),  # the rim was passed over
+]
+
+
+@pytest.mark.parametrize(("answer", "earlier", "source"), RESTS_ON)
+def test_the_earlier_answer_to_look_at_is_one_that_this_one_rests_on(answer, earlier, source):
+    boxed = hive_from_text(
+        'measured = {box_length = "20 1/8", box_width = "14 3/8", box_height = 9}'
+    )
+    found = verdict(boxed, SKIRT, answer, earlier)
+    assert (found.verdict, found.carried_from) == ("right_carried", source)
+
+
 @pytest.mark.parametrize(
     "early", ["0", "1000", "1,000", "1/64", "0.5", "about 14", "", "-14", "9" * 50, "x" * 10_000]
 )

@@ -21,7 +21,7 @@ from typing import Final, Literal, TypeAlias
 from hivecalc.built import PIECES, pieces_of
 from hivecalc.components import DIMENSIONS, values
 from hivecalc.derivation import nearest_names, title
-from hivecalc.fit import AGREE, mark, newly_failing
+from hivecalc.fit import AGREE, FIT, RULES, mark, newly_failing
 from hivecalc.hive import MEASUREMENTS, Fault, Hive, HiveFaults
 from hivecalc.hive.hive import value_of
 from hivecalc.hive.measurements import entry
@@ -57,19 +57,22 @@ class FrameCheck:
     """What the readings of a frame come to.
 
     `opening` is what the frame leaves for what slides straight in, length and width. `recut` has
-    each piece that no longer goes in as planned, by its part's size, and what to cut it to instead.
+    each piece that no longer goes in as planned, by its part's size, and what to cut it to instead;
+    it is empty where no other size helps. `remedies` are the sentences, of all `sentences`, that
+    say what must be done before all goes in.
     """
 
     squareness: Squareness
     shapes: tuple[Shape, ...]
     opening: tuple[Length, Length]
     recut: Mapping[str, Length]
+    remedies: tuple[str, ...]
     sentences: tuple[str, ...]
 
     @property
     def holds(self) -> bool:
         """Whether all goes into the frame as planned."""
-        return not self.squareness.misread and not self.recut
+        return not self.squareness.misread and not self.remedies
 
 
 def check_frame(hive: Hive, frame: Frame) -> FrameCheck:
@@ -86,6 +89,15 @@ def check_frame(hive: Hive, frame: Frame) -> FrameCheck:
     square = squareness(length, (front + back) / 2, rising, falling, hive.units)
     opening = _opening(hive, frame, square)
     recut = {} if square.misread else _recut(hive, opening)
+    remedies = [
+        f"If the frame stays so, cut the {title(name)} to {shown(size, hive.units)}, not "
+        f"{shown(mark(hive, name), hive.units)}."
+        for name, size in recut.items()
+    ]
+    widest = max(frame.widths) - 2 * values(hive)["stud_thickness"]
+    if recut and newly_failing(hive, {**_came(opening[0], widest), **recut}):
+        recut, remedies = {}, [_MAKE_IT_TRUE]
+    remedies = [] if square.misread else [*_uneven(frame, hive.units), *remedies]
     bowed: Shape = "bellied" if belly > 0 else "waisted"
     found: list[Shape] = ["tapered"] * (abs(taper) > SHAPE_SEEN)
     found += [bowed] * (abs(belly) > SHAPE_SEEN)
@@ -94,15 +106,15 @@ def check_frame(hive: Hive, frame: Frame) -> FrameCheck:
         *_shape_sentences(shapes, taper, belly, hive.units),
         *_square_sentences(square, shapes, hive.units),
         *_against_hive(hive, frame),
-        *(
-            f"If the frame stays so, cut the {title(name)} to {shown(size, hive.units)}, not "
-            f"{shown(mark(hive, name), hive.units)}."
-            for name, size in recut.items()
-        ),
+        *remedies,
     )
-    return FrameCheck(square, shapes, opening, recut, texts)
+    return FrameCheck(square, shapes, opening, recut, tuple(remedies), texts)
 
 
+_MAKE_IT_TRUE: Final = (
+    "Do not cut panel and screen to this frame: what is narrow enough to slide in leaves too wide "
+    "a gap beside it. Pull the frame square and straight while the glue is wet, or glue a new one."
+)
 _FRAME: Final = {"widths": 3, "lengths": 2, "diagonals": 2}  # how many readings of each
 
 
@@ -160,6 +172,16 @@ def _against_hive(hive: Hive, frame: Frame) -> Iterator[str]:
             yield f"It is {shown(abs(off), hive.units)} {what} than the hive {place}: {does}."
 
 
+def _uneven(frame: Frame, units: Units) -> Iterator[str]:
+    """What to do about two sides that are not of one length, by the rule for the two side rails."""
+    name = "bottom_board.side_rails_alike"
+    left, right = frame.lengths
+    if mend := RULES[name].mend(abs(left - right)):
+        longer, other = ("left", "right") if left > right else ("right", "left")
+        differ = f"The {longer} side is {shown(abs(left - right), units)} longer than the {other}."
+        yield f"{differ} {FIT.dimension(name).why} {mend}"
+
+
 def _opening(hive: Hive, frame: Frame, square: Squareness) -> tuple[Length, Length]:
     """The opening that a frame leaves for what slides straight in from the back.
 
@@ -174,9 +196,13 @@ def _opening(hive: Hive, frame: Frame, square: Squareness) -> tuple[Length, Leng
     return length, width
 
 
+def _came(length: Length, width: Length) -> dict[str, Length]:
+    """The opening that came out, by the names that rules have for it."""
+    return {"bottom_board.opening_length": length, "bottom_board.opening_width": width}
+
+
 def _recut(hive: Hive, opening: tuple[Length, Length]) -> dict[str, Length]:
-    names = ("bottom_board.opening_length", "bottom_board.opening_width")
-    came = dict(zip(names, opening, strict=True))
+    came = _came(*opening)
     old, new = values(hive), values(hive, came)
     parts = dict.fromkeys(s.planned for s in pieces_of(hive))
     follow = {n: new[n] for n in parts if new[n] != old[n]}

@@ -169,15 +169,16 @@ class SizeOfHive(Question):
 
     def _carried(self, entry: Entry, earlier: Earlier) -> Verdict | None:
         """The verdict if the answer is right for what the learner answered earlier."""
-        for given, source in self._carries(earlier):
+        for given, sources in self._carries(earlier):
             for expected in self._worked_from(given):
                 marks = roundings(expected, self._rounding, entry.written_in)
                 if expected > 0 and self._is_at(entry, expected, marks):
+                    source = self._looked_at_again(given, sources, expected, earlier)
                     return self._carried_verdict(entry, earlier[source], source, expected)
         return None
 
-    def _carries(self, earlier: Earlier) -> Iterator[tuple[Values, str]]:
-        """The earlier answers to go on from, all of them first, with the one to look at again."""
+    def _carries(self, earlier: Earlier) -> Iterator[tuple[Values, list[str]]]:
+        """The earlier answers to go on from, all of them first, with those that may be at fault."""
         if not earlier:
             return
         given = {n: e.value for n, e in earlier.items()}
@@ -188,9 +189,25 @@ class SizeOfHive(Question):
         before = self.sizes.in_order(self.name, right)[:-1]  # not what lies only behind those
         wrong = [n for n in before if n in earlier and n not in right]
         if wrong or rounded_ones:
-            yield given, (wrong or rounded_ones[::-1])[0]
+            yield given, wrong or rounded_ones[::-1]
         for name in wrong:
-            yield {**exact, name: given[name]}, name
+            yield {**exact, name: given[name]}, [name]
+
+    def _looked_at_again(
+        self, given: Values, sources: list[str], expected: Fraction, earlier: Earlier
+    ) -> str:
+        """The earlier answer that a value rests on: one that changes it, or what that rests on."""
+        changing = (
+            n for n in sources if expected not in self._worked_from({**given, n: self.values[n]})
+        )
+        source = next(changing, sources[0])
+        return self.sizes.question(source).worked_on_from(earlier)
+
+    def worked_on_from(self, earlier: Earlier) -> str:
+        """The earlier answer that the one to this size is right for; else this size."""
+        others = {n: entry for n, entry in earlier.items() if n != self.name}
+        found = self._carried(earlier[self.name], others)
+        return (found and found.carried_from) or self.name
 
     def _was_right(self, name: str, earlier: Earlier) -> bool:
         return name in earlier and self.sizes.question(name).is_right(earlier[name])
@@ -262,7 +279,7 @@ class SizeOfHive(Question):
 
     def _carried_matches(self, entry: Entry, earlier: Earlier) -> Iterator[Candidate]:
         """The slips at this step that give the answer when it is worked on from earlier ones."""
-        given, _ = next(self._carries(earlier), (None, ""))
+        given, _ = next(self._carries(earlier), (None, []))
         names = {*self.dimension.inputs, self.name}
         worked = {n: self.sizes.worked_on(n, given) for n in names} if given else {}
         sizes = {n: v for n, v in worked.items() if v is not None}
@@ -315,9 +332,11 @@ class SizeOfHive(Question):
         """The verdict where no known slip gives the answer: the first step to look at."""
         order = self.sizes.in_order(self.name)
         first = next((n for n in order if not self._was_right(n, earlier)), self.name)
-        *most, last = ["", *(title(n) for n in order[: order.index(first)])]
-        listed = f"{', the '.join(most[1:])} and the {last}" if most[1:] else last
-        text = f"{NOT_EXPECTED} Right so far: the {listed}." if last else NOT_EXPECTED
+        text = NOT_EXPECTED
+        if done := [title(n) for n in order[: order.index(first)]]:
+            *most, last = done
+            listed = f"{', the '.join(most)} and the {last}" if most else last
+            text += f" Right so far: the {listed}."
         if self._is_close(entry):
             text = "Not yet, but close: the sum gives a length that is about one mark away."
             if self._side(entry) is True:
