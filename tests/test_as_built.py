@@ -132,6 +132,32 @@ def test_pieces_that_go_alone_but_not_together_are_told():
     assert "1/16 in; 1/8 in or more is wanted. Cut 1/8 in off" in advice
 
 
+def test_a_fault_that_follows_from_a_wrong_piece_gives_no_remedy_of_its_own():
+    """A front rail of 14 makes a frame of 17: the good back rail, 17 3/8, covers 3/8 too much.
+
+    The landing board stands out as much. Crosscut to that frame, both would be spoiled.
+    """
+    found = check(DEMO, {"bottom_board.front_rail_length": [inches("14")]})
+    mends = {f.rule.partition(".")[2]: f.mend for f in found.broken}
+    assert {"back_rail_covers", "landing_board_runs", "panel_play_across"} <= {*mends}
+    assert {*mends.values()} == {"Do what is said of the front rail, from which this follows."}
+
+
+def test_a_fault_of_several_wrong_pieces_names_those_that_it_asks_about():
+    """Both rails 1/2 short: 19 5/8 are open for 19 7/8. A deck 2 1/2 short: nothing of the rails.
+
+    Over a rim of 23 5/8 it stands out 1/2 in, as far as its skirt is thick: nothing drips clear.
+    """
+    found = check(DEMO, {
+        "bottom_board.side_rail_length": [inches("21 1/8"), inches("21 1/8")],
+        "roof.deck_length": [inches("24 5/8")],
+    })  # fmt: skip
+    mends = {f.rule: f.mend for f in found.broken}
+    rails = "Do what is said of the left side rail and the right side rail, "
+    assert mends["bottom_board.panel_play_along"].startswith(rails)
+    assert " of the deck, from" in mends["roof.deck_drips_clear"]
+
+
 CAUTIONS = [
     ("bottom_board.side_rail_length", "21 7/8", "thin slice"),  # 1/4 in sawn off
     ("bottom_board.side_rail_length", "22 1/8", "thin slice"),  # 1/2 in is one, a hair more is not
@@ -248,6 +274,25 @@ def test_a_tapered_frame_may_have_equal_diagonals_and_is_not_square():
     found = check_frame(DEMO, frame("17 3/8", "17 1/2", "17 5/8"))
     assert found.squareness.square
     assert "diagonals that agree do not make the corners" in " ".join(found.sentences)
+
+
+@pytest.mark.parametrize(
+    ("left", "right", "said"),
+    [
+        ("23 1/8", "23 1/4", ""),  # 1/8 in, as much as two pieces that should be flush may differ
+        ("23 1/8", "23 5/16", "The right side is 3/16 in longer than the left."),
+        ("23 3/8", "23 1/8", "The left side is 1/4 in longer than the right."),
+    ],
+)
+def test_sides_of_a_frame_that_differ_are_told_as_two_side_rails_are(left, right, said):
+    """The diagonals are the same; by Pythagoras, on the mean of both sides."""
+    sides = [inches(left), inches(right)]
+    diagonal = Fraction(math.hypot(17.375, float(sum(sides) / 2)))
+    found = check_frame(DEMO, Frame([inches("17 3/8")] * 3, sides, [diagonal] * 2))
+    assert found.squareness.square
+    told = " ".join(found.sentences)
+    assert said in told
+    assert ("Crosscut the longer side rail" in told) is bool(said) is not found.holds
 
 
 def test_only_what_no_longer_goes_in_is_cut_anew():

@@ -1,13 +1,14 @@
 """Pieces as they were cut: what comes together, what fails, and what a builder can save."""
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 from typing import Final, Literal, TypeAlias
 
 from hivecalc.built import BUILT, CUT_TO, PIECES, PieceSize, as_cut, each_piece, pieces_of, together
 from hivecalc.components import built, values
+from hivecalc.derivation import title
 from hivecalc.fit import FIT, Finding, broken, findings, holds, mark, newly_failing
 from hivecalc.hive import Hive
 from hivecalc.length import Length, limit_text, shown
@@ -65,7 +66,7 @@ class AsBuilt:
     """What was cut, put together: sizes that come out, pieces one by one, rules as they stand.
 
     `came` has every size that comes together, in inches by name; `broken` the rules that fail now
-    and hold as planned.
+    and hold as planned. What one of them says to mend names the wrong piece that it follows from.
     """
 
     came: Mapping[str, Fraction]
@@ -94,17 +95,19 @@ def check(hive: Hive, readings: Readings) -> AsBuilt:
         newly_failing(hive, dict.fromkeys((s.name for s in sizes), v)) for sizes, v in measured
     ]
     clashing = failing.difference(*alone)
-    pieces = tuple(
-        _Cut(hive, cut, failing, clashing, sizes, v, tuple(f)).piece()
+    read = [
+        _Cut(hive, cut, failing, clashing, sizes, v, tuple(f))
         for (sizes, v), f in zip(measured, alone, strict=True)
-    )
+    ]
+    pieces = tuple(each.piece() for each in read)
+    wrong = [each for each, piece in zip(read, pieces, strict=True) if not piece.allowed]
     sizes, components = together(hive, cut), {*built(hive), "stack"}
     came = {
         n: sizes[n]
         for n, d in BUILT.dimensions.items()
         if d.component in components and d.inputs and d.kind == "length"
     }
-    return AsBuilt(came, pieces, tuple(found), fails)
+    return AsBuilt(came, pieces, tuple(found), tuple(_with_causes(fails, wrong, hive, cut)))
 
 
 def _measured(hive: Hive, readings: Readings) -> Iterator[tuple[tuple[PieceSize, ...], Length]]:
@@ -165,14 +168,14 @@ class _Cut:
     @property
     def words(self) -> str:
         """The piece as one says it: "left side rail", "side rails"."""
-        return f"{self.size.part.name.replace('_', ' ')}s" if self.several else self.size.words
+        return f"{title(self.size.part.name)}s" if self.several else self.size.words
 
     def piece(self) -> CutPiece:
         """What to do with it: the first way that helps, in the order of what is simplest."""
         clash, use = "", "use them" if self.several else "use it"
         if not self.fails and self.off > 0 and self._trim():
             # a rule that only the pieces together break, where this one is too big for it
-            clash = min(self.clashing & self._reached(), default="")
+            clash = min(self.clashing & self.reached, default="")
         ways: tuple[tuple[Verdict, Callable[[], str]], ...] = (
             ("good", lambda: "" if self.fails or clash else f"{self.sized}, {use}."),
             ("together", self._together),
@@ -192,14 +195,16 @@ class _Cut:
         caution = _caution(self.size, verdict, self.off)
         return CutPiece(name, self.planned, self.found, verdict, advice, caution)
 
-    def _reached(self) -> set[str]:
+    @property
+    def reached(self) -> set[str]:
+        """The sizes and rules that depend on it."""
         return {r for s in self.sizes for r in FIT.reached_by(s.name)}
 
     def said(self, length: Length) -> str:
         return limit_text(length, self.hive.units)
 
     def _together(self) -> str:
-        if self.failing & self._reached():
+        if self.failing & self.reached:
             return ""
         return (
             f"{self.sized}, not as planned, but with the other pieces as you cut them it goes: use "
@@ -303,8 +308,30 @@ class _Cut:
         if not others:
             return ""
         _, best = max(others, key=lambda pair: pair[0])
-        part = best.part.name.replace("_", " ")
-        return f"the {part} ({self.said(mark(self.hive, best.planned))})"
+        return f"the {title(best.part.name)} ({self.said(mark(self.hive, best.planned))})"
+
+
+def _with_causes(
+    fails: Iterable[Finding], wrong: Sequence[_Cut], hive: Hive, cut: Mapping[str, Fraction]
+) -> Iterator[Finding]:
+    """The rules that fail, each with the piece that it follows from in place of its own remedy.
+
+    It holds once that piece is as planned, or all wrong pieces that it asks about: so nobody spoils
+    a good piece by cutting it to a wrong one.
+    """
+
+    def failing_without(pieces: Sequence[_Cut]) -> list[str]:
+        gone = {name for piece in pieces for name in piece.alone}
+        return newly_failing(hive, {n: v for n, v in cut.items() if n not in gone})
+
+    one_mended = [(piece, failing_without([piece])) for piece in wrong]
+    all_mended = failing_without(wrong)
+    for f in fails:
+        one = [p.words for p, failing in one_mended if f.rule not in failing][:1]
+        asked = [p.words for p in wrong if f.rule in p.reached and f.rule not in all_mended]
+        causes = " and the ".join(one or asked)
+        follows = f"Do what is said of the {causes}, from which this follows."
+        yield replace(f, mend=follows) if causes else f
 
 
 def _three(size: PieceSize, have: Mapping[str, Fraction]) -> list[Length | None]:

@@ -21,7 +21,7 @@ from typing import Final, Literal, TypeAlias
 from hivecalc.built import PIECES, pieces_of
 from hivecalc.components import DIMENSIONS, values
 from hivecalc.derivation import nearest_names, title
-from hivecalc.fit import AGREE, mark, newly_failing
+from hivecalc.fit import AGREE, FIT, RULES, mark, newly_failing
 from hivecalc.hive import MEASUREMENTS, Fault, Hive, HiveFaults
 from hivecalc.hive.hive import value_of
 from hivecalc.hive.measurements import entry
@@ -97,6 +97,7 @@ def check_frame(hive: Hive, frame: Frame) -> FrameCheck:
     widest = max(frame.widths) - 2 * values(hive)["stud_thickness"]
     if recut and newly_failing(hive, {**_came(opening[0], widest), **recut}):
         recut, remedies = {}, [_MAKE_IT_TRUE]
+    remedies = [] if square.misread else [*_uneven(frame, hive.units), *remedies]
     bowed: Shape = "bellied" if belly > 0 else "waisted"
     found: list[Shape] = ["tapered"] * (abs(taper) > SHAPE_SEEN)
     found += [bowed] * (abs(belly) > SHAPE_SEEN)
@@ -169,6 +170,16 @@ def _against_hive(hive: Hive, frame: Frame) -> Iterator[str]:
         what, does = narrow if off < 0 else wide
         if abs(off) > AGREE:
             yield f"It is {shown(abs(off), hive.units)} {what} than the hive {place}: {does}."
+
+
+def _uneven(frame: Frame, units: Units) -> Iterator[str]:
+    """What to do about two sides that are not of one length, by the rule for the two side rails."""
+    name = "bottom_board.side_rails_alike"
+    left, right = frame.lengths
+    if mend := RULES[name].mend(abs(left - right)):
+        longer, other = ("left", "right") if left > right else ("right", "left")
+        differ = f"The {longer} side is {shown(abs(left - right), units)} longer than the {other}."
+        yield f"{differ} {FIT.dimension(name).why} {mend}"
 
 
 def _opening(hive: Hive, frame: Frame, square: Squareness) -> tuple[Length, Length]:

@@ -115,7 +115,7 @@ class Address:
             lines.append("Copy the address into a browser on this computer.")
             lines.append(f"From another computer, run there first: {way}")
         here = "in the window where it was started" if self.runs_already else "here"
-        already = "It runs already. " * self.runs_already
+        already = "It runs already. " if self.runs_already else ""
         lines.append(f"{already}To stop it, press Ctrl-C {here}, or run {self.stop}")
         return "\n".join(lines)
 
@@ -200,10 +200,12 @@ def lab_command(course: Course) -> list[str]:
     return [
         *(sys.executable, "-P", "-m", "hivecalc.lab"),  # -P: no module from the folder it runs in
         "-y",  # Ctrl-C stops it without a question
-        *("--ServerApp.log_level=ERROR", "--LabApp.log_level=ERROR"),
+        "--ServerApp.log_level=ERROR",
+        "--LabApp.log_level=ERROR",
         "--no-browser",  # the browser gets the address from here
         *(["--allow-root"] if sys.platform != "win32" and os.geteuid() == 0 else []),
-        *("--ServerApp.ip=127.0.0.1", "--ServerApp.allow_remote_access=False"),
+        "--ServerApp.ip=127.0.0.1",
+        "--ServerApp.allow_remote_access=False",
         f"--ServerApp.identity_provider_class={IDENTITY}",
         f"--ServerApp.root_dir={course.folder}",
         *(f"--ServerApp.jpserver_extensions={name}=False" for name in UNUSED),

@@ -161,19 +161,20 @@ def _table(table: Table) -> Html:
         element("tr", *(_cell(t, bold=c.bold) for t, c in zip(row, table.columns, strict=True)))
         for row in table.rows
     )
-    kinds = ["write"] * table.to_write_in + ["many"] * (len(table.columns) > FEW)
+    named = {"write": table.to_write_in, "many": len(table.columns) > FEW}
+    kinds = " ".join(name for name, so in named.items() if so)
     inner = (
         element("colgroup", *widths),
         element("thead", element("tr", *heads)),
         element("tbody", *rows),
     )
-    whole_table = element("table", *inner, class_=" ".join(kinds))
+    whole_table = element("table", *inner, class_=kinds)
     return element("div", whole_table, class_="wide", tabindex="0")
 
 
 def _cell(text: str, *, bold: bool) -> Html:
     first, *more = text.split("\n")
-    small = [element("small", line, class_="care" * line.startswith("⚠")) for line in more]
+    small = [element("small", line, class_="care" if line.startswith("⚠") else "") for line in more]
     return element("td", element("b", first) if bold and first else first, *small)
 
 

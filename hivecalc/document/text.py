@@ -140,7 +140,7 @@ def _block(block: Block, across: int | None, width: int) -> Iterator[str]:
         case Rows():
             yield from text_table(block, across).splitlines()
         case Workings():
-            yield from "\n\n".join(_workings(block)).splitlines()
+            yield from _workings(block)
         case Picture():
             for line in block.listed:
                 yield from filled(line, width, GAP, INSET)
@@ -148,10 +148,13 @@ def _block(block: Block, across: int | None, width: int) -> Iterator[str]:
 
 def _workings(block: Workings) -> Iterator[str]:
     for count, step in enumerate(block.steps, 1):
-        lines = filled(f"{count}. {step.size} = {step.formula}", ACROSS, "", "     ")
-        lines += [f"   = {step.numbers}"] if step.numbers else []
-        lines += [f"   {step.result}", *filled(step.why, ACROSS, "   ", "   ")]
-        yield "\n".join(lines)
+        if count > 1:
+            yield ""
+        yield from filled(f"{count}. {step.size} = {step.formula}", ACROSS, "", "     ")
+        if step.numbers:
+            yield f"   = {step.numbers}"
+        yield f"   {step.result}"
+        yield from filled(step.why, ACROSS, "   ", "   ")
 
 
 def _table(table: Table, width: int) -> Iterator[str]:
@@ -165,7 +168,7 @@ def _table(table: Table, width: int) -> Iterator[str]:
         for row, cells in zip(table.rows, firsts, strict=True):
             yield _aligned(cells, wide)
             for small in (line for cell in row for line in cell.strip().split("\n")[1:]):
-                sign = INSET + SIGNS["caution"] * small.startswith(CARE)
+                sign = INSET + SIGNS["caution"] if small.startswith(CARE) else INSET
                 yield from filled(small.removeprefix(CARE), width, sign, " " * len(sign))
         return
     for row in table.rows:

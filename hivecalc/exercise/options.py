@@ -46,13 +46,15 @@ def options(exercise: Exercise, numbers: Numbers) -> Offered:
     >>> [o.text for o in options(rail, numbers_of(""))]
     ['14 3/8 in', '17 3/8 in', '15 7/8 in']
     """
+
+    def place(option: Option) -> bytes:
+        return sha256(f"{exercise.id} {option.text}".encode()).digest()
+
     for key in (exercise.by, exercise.by.partition(" ")[0], exercise.kind):
         if key in IN_THEIR_ORDER:
             return tuple(IN_THEIR_ORDER[key](exercise, numbers))
         if key in MIXED:  # an order that says nothing of which is right, and is always the same
-            offered = MIXED[key](exercise, numbers)
-            seeds = ((f"{exercise.id} {o.text}".encode(), o) for o in offered)
-            return tuple(o for _, o in sorted(seeds, key=lambda seed: sha256(seed[0]).digest()))
+            return tuple(sorted(MIXED[key](exercise, numbers), key=place))
     return ()
 
 

@@ -336,9 +336,11 @@ class SizeOfHive(Question):
         """The verdict where no known slip gives the answer: the first step to look at."""
         order = self.sizes.in_order(self.name)
         first = next((n for n in order if not self._was_right(n, earlier)), self.name)
-        *most, last = ["", *(title(n) for n in order[: order.index(first)])]
-        listed = f"{', the '.join(most[1:])} and the {last}" if most[1:] else last
-        text = f"{NOT_EXPECTED} Right so far: the {listed}." if last else NOT_EXPECTED
+        text = NOT_EXPECTED
+        if done := [title(n) for n in order[: order.index(first)]]:
+            *most, last = done
+            listed = f"{', the '.join(most)} and the {last}" if most else last
+            text += f" Right so far: the {listed}."
         if self._is_close(entry):
             text = "Not yet, but close: the sum gives a length that is about one mark away."
             if self._side(entry) is True:

@@ -125,11 +125,11 @@ def pieces_as_cut(hive: Hive, readings: Mapping[str, Length]) -> Outcome:
 
 FRAME: Final = dict.fromkeys(
     (
-        *("Width in front", "Width in the middle", "Width at the back"),
-        *("Length of the left side", "Length of the right side", *DIAGONALS),
+        "Width in front", "Width in the middle", "Width at the back",
+        "Length of the left side", "Length of the right side", *DIAGONALS,
     ),
     ("", PIECE_SIZE),
-)
+)  # fmt: skip
 """A field for each size of a frame that somebody measured, and what may be typed there."""
 
 

@@ -299,7 +299,8 @@ def practice(number: str, right: Mapping[str, bool]) -> str:
     own = [name for name, record in EXERCISES.items() if record.lesson == number]
     if not own:
         return ""
-    done, left = (sum(right.get(n, False) for n in own), [n for n in own if not right.get(n)])
+    done = sum(right.get(n, False) for n in own)
+    left = [n for n in own if not right.get(n)]
     many = link(exercises_page(number), so_many(len(own), "exercise"))
     onward = f" Go on with {_to_exercise(left[0], right)}." if left else " All are done."
     return f'<p class="hc"><b>Practise</b>: {many}, {done} done.{onward}</p>'

@@ -114,11 +114,11 @@ def progress(
             made[name] = _gone_right(made[name], answer.when.date())
     order = {name: place for place, name in enumerate(last, 1)}
     slips = tuple(sorted(made.values(), key=_urgency))
-    following = [
-        Next(min(known.get(s.name) or [s.asked], key=lambda name: order.get(name, 0)), s,
-             _why(s, today), SLIPS[s.name].to_practise(units) if s.name in SLIPS else "")
-        for s in [s for s in slips if s.due and s.due <= today][:MOST_NEXT]
-    ]  # fmt: skip
+    following = []
+    for due in [s for s in slips if s.due and s.due <= today][:MOST_NEXT]:
+        asked = min(known.get(due.name) or [due.asked], key=lambda name: order.get(name, 0))
+        practice = SLIPS[due.name].to_practise(units) if due.name in SLIPS else ""
+        following.append(Next(asked, due, _why(due, today), practice))
     verdicts = Counter(answer.verdict for answer in given)
     return Progress(
         today,

@@ -86,24 +86,22 @@ def bought(hive: Hive, yard: Yard, many: str, spare: str = "") -> Outcome:
     count = int(value_of(HIVES, many, hive.units))
     made = plan([hive] * count, with_choices(yard, hive.units, spare_boards=spare))
     said = [block.text for block in buying_chapter(made).blocks if isinstance(block, Paragraph)]
-    lines = [
-        [
-            f"{line.name}{', at hand' * line.at_hand}{f', {line.spare} spare' * bool(line.spare)}",
-            f"{line.count:,}",
-            *("?" if money is None else amount(money) for money in (line.price, line.cost)),
-            "; ".join(line.left_over),
-        ]
-        for line in made.basket.lines
-    ]
+    rows = []
+    for line in made.basket.lines:
+        at_hand = ", at hand" if line.at_hand else ""
+        spares = f", {line.spare} spare" if line.spare else ""
+        price, cost = ("?" if money is None else amount(money) for money in (line.price, line.cost))
+        left = "; ".join(line.left_over)
+        rows.append([f"{line.name}{at_hand}{spares}", f"{line.count:,}", price, cost, left])
     head = ["what", "how many", "price", "cost", "left over"]
     found = []
     for word, sort in (("Boards", "board"), ("Sheets", "sheet"), ("Small goods", "package")):
         alike = [line for line in made.basket.lines if line.sort == sort]
-        cost = sum((line.cost or Fraction(0) for line in alike), Fraction(0))
+        costs = sum((line.cost or Fraction(0) for line in alike), Fraction(0))
         more = " and what has no price" if any(line.price is None for line in alike) else ""
-        found.append((word, cost, f"{paid(cost, yard.currency)}{more}"))
+        found.append((word, costs, f"{paid(costs, yard.currency)}{more}"))
     drawn = bars("What it costs", found, name=made.name)
-    return Outcome(message("note", *said), drawn, table(head, lines))
+    return Outcome(message("note", *said), drawn, table(head, rows))
 
 
 def joints(hive: Hive) -> str:
@@ -242,22 +240,19 @@ def sheets(hive: Hive, yard: Yard, material: str) -> str:
     kinds = [cut for cut in made.stock if cut.stock.material == SHEETS[material]]
     if not kinds:
         return message("note", f"Your hive has no {material} to cut.")
-    care = dict.fromkeys(
-        caution.cited
-        for setting in made.settings
-        for kind in kinds
-        for sheet in kind.goods
-        if sheet.number in setting.sources
-        for caution in setting.kind.cautions
-    )
+    numbers = {sheet.number for kind in kinds for sheet in kind.goods}
+    cuts = [setting for setting in made.settings if not numbers.isdisjoint(setting.sources)]
+    care = dict.fromkeys(caution.cited for cut in cuts for caution in cut.kind.cautions)
     text = message("note", *care)
     for kind in kinds:
-        proved = "Nothing cheaper will do: this is proved." if kind.proved else (
-            "Whether something cheaper would do is not proved."
-        )  # fmt: skip
-        names = ", ".join(f"{s.number}, {s.goods.name}" for s in kind.goods)
-        bought = [f"{sentence(kind.stock.name)}: {names}.", proved] * bool(names)
-        text += message("note", *bought, *not_planned(kind.unplanned))
+        said = []
+        if kind.goods:
+            names = ", ".join(f"{s.number}, {s.goods.name}" for s in kind.goods)
+            cheaper = "Nothing cheaper will do: this is proved."
+            if not kind.proved:
+                cheaper = "Whether something cheaper would do is not proved."
+            said = [f"{sentence(kind.stock.name)}: {names}.", cheaper]
+        text += message("note", *said, *not_planned(kind.unplanned))
         for sheet in kind.goods:
             rows = [[cut_words(cut, made).replace("\n", ": ")] for cut in sheet.cuts]
             many = "1 setting" if len(rows) == 1 else f"{len(rows)} settings, in order"

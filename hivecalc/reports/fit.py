@@ -68,11 +68,11 @@ def _rows(hive: Hive, found: Iterable[Finding]) -> Rows:
     for f in found:
         given = [f.value, f.low, f.high]
         rows.append([
-            *(hive.name, f.rule, f.level),
+            hive.name, f.rule, f.level,
             *("yes" if asked else "no" for asked in (f.holds, f.at_edge)),
             *(None if limit is None else exactly(limit, f.kind, hive.units) for limit in given),
             *(None if limit is None else length_in_mm(limit, f.kind) for limit in given),
-            *(f.why, f.mend, f.source),
+            f.why, f.mend, f.source,
         ])  # fmt: skip
     return Rows(columns, rows)
 
@@ -288,13 +288,11 @@ class _Cut:
     def table(self) -> Rows:
         columns = ("hive", "piece", "planned", "found", "allowed", "advice", "caution")
         rows: Sequence[Sequence[Cell]] = [
-            [
-                *(self.hive.name, piece.name),
-                *(shown(size, grid=self.grid) for size in (piece.planned, piece.found)),
-                *("yes" if piece.allowed else "no", piece.advice, piece.caution),
-            ]
+            [self.hive.name, piece.name,
+             *(shown(size, grid=self.grid) for size in (piece.planned, piece.found)),
+             "yes" if piece.allowed else "no", piece.advice, piece.caution]
             for piece in self.found.pieces
-        ]
+        ]  # fmt: skip
         return Rows(columns, rows)
 
     def data(self) -> Json:

@@ -35,7 +35,7 @@ from hivecalc.workshop.cautions import CROSSCUT, IN_BOOK, MANUAL, Caution
 from hivecalc.workshop.needs import Piece
 from hivecalc.workshop.plan import Plan, cut_json, plan_json
 from hivecalc.workshop.sheets import Sheet, SheetCut
-from hivecalc.workshop.yard import demo_yard
+from hivecalc.workshop.yard import Yard, demo_yard
 
 CARE: Final = "Read the label of glue, silicone and paint before you buy: solvent glue eats foam."
 INVENTED: Final = (
@@ -129,18 +129,17 @@ def _foam(plan: Plan) -> Iterator[Paragraph]:
 
 
 def _invented(plan: Plan) -> bool:
-    asked, *known = (
-        [(g.name, g.price) for g in (*yard.boards, *yard.sheets)]
-        for yard in (plan.yard, *map(demo_yard, UNITS))
-    )
-    return asked in known
+    def sold(yard: Yard) -> list[tuple[str, Fraction | None]]:
+        return [(goods.name, goods.price) for goods in (*yard.boards, *yard.sheets)]
+
+    return sold(plan.yard) in [sold(demo_yard(units)) for units in UNITS]
 
 
 def not_planned(unplanned: Iterable[Unplanned]) -> Iterator[str]:
     """What is not planned, a sentence for each reason: "B-P: your yard has no foam of 30 mm."."""
     for why, found in groupby(sorted(unplanned, key=lambda u: u.why), key=lambda u: u.why):
         marks = [left.mark for left in found]
-        more = f" and {len(marks) - MOST_MARKS} more" * (len(marks) > MOST_MARKS)
+        more = f" and {len(marks) - MOST_MARKS} more" if len(marks) > MOST_MARKS else ""
         yield f"{', '.join(marks[:MOST_MARKS])}{more}: {why}."
 
 
@@ -152,9 +151,10 @@ def warnings(plan: Plan) -> Iterator[Paragraph]:
 
 
 def _line(line: Purchase) -> tuple[str, ...]:
-    spare = f", {line.spare} to spare" * bool(line.spare)
+    at_hand = ", at hand" if line.at_hand else ""
+    spare = f", {line.spare} to spare" if line.spare else ""
     why = f"\n{line.why}" if line.why else ""
-    name = f"{line.name}{', at hand' * line.at_hand}{spare}{why}"
+    name = f"{line.name}{at_hand}{spare}{why}"
     price, cost = ("?" if money is None else amount(money) for money in (line.price, line.cost))
     return TICK, f"{line.count:,}", name, price, cost, "; ".join(line.left_over)
 
@@ -274,7 +274,7 @@ def _listed(cut: CutBoard, plan: Plan, setting: Mapping[str, int]) -> str:
     )
     tight = "tight, hardly anything to spare"
     left = tight if cut.tight else f"left {on_mark(cut.offcut, plan.units)}"
-    at_hand = ", at hand" * cut.board.at_hand
+    at_hand = ", at hand" if cut.board.at_hand else ""
     return f"{cut.number}  {cut.board.name}{at_hand}: {pieces}; {left}."
 
 

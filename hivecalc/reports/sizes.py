@@ -178,14 +178,10 @@ def _piece_rows(hive: Hive, listed: list[SizedPart], grid: Grid) -> Rows:
     in_mm = (f"{size}_mm" for size in SIZES)
     columns = ("hive", "component", "part", "quantity", "material", *SIZES, *in_mm, "note")
     rows: list[list[Cell]] = [
-        [
-            *(hive.name, p.component, p.part, p.quantity, p.material),
-            *_on(grid, p),
-            *(float(size.value / MM) if size else None for size in _sizes(p)),
-            p.note,
-        ]
+        [hive.name, p.component, p.part, p.quantity, p.material, *_on(grid, p),
+         *(float(size.value / MM) if size else None for size in _sizes(p)), p.note]
         for p in listed
-    ]
+    ]  # fmt: skip
     return Rows(columns, rows)
 
 
