@@ -410,12 +410,18 @@ def written(length: Length, units: Units = "inch") -> str:
     In mm: a decimal of at most 3 places, else the nearest 0.1 mm. A text without the sign ≈ in
     front reads back as the same length, if it is not below zero.
     """
+    value = as_written(length, units)
     if units == "mm":
-        value = length / MM
-        return _decimal(value, 3 if ends_within(value, 3) else 1)
-    if 64 % length.denominator and ends_within(length, 4):
-        return _decimal_text(length)
-    return mixed(length, SIXTY_FOURTH)
+        return _about(length, value) + _decimal_text(value / MM)
+    return _about(length, value) + (_mixed_text(value) if is_mark(value) else _decimal_text(value))
+
+
+def as_written(length: Length, units: Units = "inch") -> Length:
+    """Length, in inches, that the text of `written` says: itself where it is written exactly."""
+    if units == "mm":
+        return length if ends_within(length / MM, 3) else rounded(length, TENTH_MM)
+    exact = is_mark(length) or ends_within(length, 4)
+    return length if exact else rounded(length, SIXTY_FOURTH)
 
 
 def with_unit(units: Units, *lengths: Length) -> str:

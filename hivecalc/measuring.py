@@ -13,14 +13,20 @@ from hivecalc.length import Length, Units, shown, with_unit
 
 STRAIGHT_ENOUGH = Fraction(1, 8)
 SQUARE_ENOUGH = Fraction(1, 8)
+MISREAD = Fraction(1, 2)
+"""Readings of one size that differ by more are not of one box: a number was misread."""
 
 
 @dataclass(frozen=True)
 class Advice:
-    """What several readings of one size come to: the reading to use, if they agree, and why."""
+    """What several readings of one size come to: the reading to use, if they agree, and why.
+
+    `misread` says that they can't all be right, so none is to be used.
+    """
 
     use: Length
     straight: bool
+    misread: bool
     sentence: str
 
 
@@ -28,22 +34,26 @@ def reading_to_use(readings: Sequence[Length], units: Units = "inch") -> Advice:
     """The reading of one outside size to derive from, taken from readings at several places.
 
     The largest is used, for the roof must go over the widest place. Readings that differ by more
-    than 1/8 in are called crooked. Lengths are in inches. Raises ValueError without a reading.
+    than 1/8 in are called crooked, by more than 1/2 in misread. Lengths are in inches. Raises
+    ValueError without a reading.
     """
     if not readings:
         raise ValueError("give at least one reading")
     use, spread = max(readings), max(readings) - min(readings)
     straight = spread <= STRAIGHT_ENOUGH
     text = f"Use the largest, {with_unit(units, use)}: the roof must go over the widest place."
-    if not straight:
+    differ = f"your readings differ by {with_unit(units, spread)}"
+    if spread > MISREAD:
+        text = f"{differ.capitalize()}: one of them is misread. Measure them again."
+    elif not straight:
         text += (
-            f" But your readings differ by {with_unit(units, spread)}, more than"
+            f" But {differ}, more than"
             f" {shown(STRAIGHT_ENOUGH, units)}: measure again, and true up the box before you"
             " build for it."
         )
     elif spread:
         text += f" They differ by {with_unit(units, spread)}, as they may in a box made by hand."
-    return Advice(use, straight, text)
+    return Advice(use, straight, spread > MISREAD, text)
 
 
 @dataclass(frozen=True)

@@ -343,6 +343,22 @@ def test_a_right_sum_of_a_wrong_chain_is_said_to_be_that() -> None:
     assert sum_verdict(demo_hive(), rail, once, "14 3/8").verdict != "right"
 
 
+def test_a_sum_of_rounded_sizes_half_way_between_two_marks_is_either() -> None:
+    # foam of 25 mm is shown as 63/64, the hive as 16 3/8 + 2 31/32 = 19 11/32 wide, less 2 7/8
+    sleeved = hive_from_text(
+        'measured = {box_length = 20, box_width = "16 3/8", box_height = 9, '
+        'stud_thickness = "1 7/16", foam_thickness = "25 mm"}'
+    )
+    chain = {"hive_width": Fraction(1), "stud_thickness": Fraction(-2)}
+    rail = f"{B}front_rail_length"
+    found = [sum_verdict(sleeved, rail, chain, a).right for a in ("16 7/16", "16 1/2", "16 9/16")]
+    assert found == [True, True, False]
+
+
+def test_no_chain_at_all_has_no_sum() -> None:
+    assert not sum_verdict(demo_hive(), f"{B}front_rail_length", {}, "1").right
+
+
 def test_right_sums_are_never_flagged() -> None:
     for dimension, chains in TRUE.items():
         for chain in chains:

@@ -18,7 +18,7 @@ import pytest
 from hivecalc.components import DIMENSIONS, values
 from hivecalc.derivation import UnknownNameError, title
 from hivecalc.exercise.record import question_of, sum_of
-from hivecalc.fit.findings import is_allowed, mark
+from hivecalc.fit.findings import is_allowed, is_cut, mark
 from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
 from hivecalc.judging import (
     SLIPS,
@@ -272,9 +272,15 @@ def test_what_is_called_right_is_what_fit_allows() -> None:
 
 
 def allowed_instead(hive, name: str) -> set[Fraction]:
-    """Return the marks that the rules of fit do not mind instead of a dimension's value."""
-    near = {rounded(values(hive)[name], g, way) for g in GRIDS.values() for way in Rounding}
+    """Return the marks that the rules of fit do not mind instead of a dimension's value.
+
+    Of a size that nobody cuts both marks are right that are as near.
+    """
+    value = values(hive)[name]
+    near = {rounded(value, g, way) for g in GRIDS.values() for way in Rounding}
     no_piece = {mark(hive, name, grid) for grid in GRIDS.values()}
+    if not is_cut(name):
+        no_piece |= {m for m in near for g in GRIDS.values() if 2 * abs(m - value) == g.step}
     return no_piece | {m for m in near if m > 0 and is_allowed(hive, name, m)}
 
 
@@ -282,8 +288,13 @@ def allowed_instead(hive, name: str) -> set[Fraction]:
 BETWEEN_MARKS = [
     # 23 1/8 - 1 17/32 = 21 19/32, a tie between 21 9/16 and 21 5/8
     (SIDE, {"stud_thickness": "1 17/32"}, "21 9/16, 21 19/32, 21 5/8", "21 1/2, 21 11/16"),
-    # 17 13/32 - 3 = 14 13/32, a tie, too; but no piece is cut to it, so no rule allows both
-    (OPENING, {"hive_width": "17 13/32"}, "14 13/32, 14 7/16", "14 3/8"),
+    # 17 13/32 - 3 = 14 13/32, a tie, too, of what no piece is cut to
+    (OPENING, {"hive_width": "17 13/32"}, "14 3/8, 14 13/32, 14 7/16", "14 5/16, 14 1/2"),
+    # past 1 3/4 of overhang, then half of 1 7/16: 2 15/32
+    ("roof.deck_screw_line", {"stud_thickness": "1 7/16"}, "2 7/16, 2 15/32, 2 1/2",
+     "2 3/8, 2 9/16"),
+    # the same tie of a panel, which slides: 14 13/32 - 1/4 = 14 5/32
+    (PANEL, {"hive_width": "17 13/32"}, "14 1/8, 14 5/32", "14 3/16"),
     # foam of 29/32 with an ease of 1/32: at 15/16 nothing of the ease is left
     ("bottom_board.panel_thickness", {"foam_thickness": "29/32", "slot_ease": "1/32"},
      "29/32, 7/8", "15/16"),
@@ -304,6 +315,31 @@ def test_what_counts_as_a_rounding_of_the_right_value(dimension, change, right, 
     hive = changed(DEMO, change)
     assert all(verdict(hive, dimension, a).right for a in right.split(", "))
     assert not any(verdict(hive, dimension, a).right for a in wrong.split(", "))
+
+
+# A sleeve's foam of 25 mm is shown as 63/64, so the hive is shown as 23 1/32 by 19 11/32.
+BEN = hive_from_text("""
+    [measured]
+    box_length = "20 1/16"
+    box_width = "16 3/8"
+    box_height = "9 5/8"
+    stud_thickness = "1 7/16"
+    stud_width = "3 7/16"
+    foam_thickness = "25 mm"
+""")
+HALF_WAY_AS_SHOWN = [
+    (FRONT, "16 7/16, 16 15/32, 16 1/2", "16 3/8, 16 9/16"),  # 19 11/32 - 2 7/8 = 16 15/32
+    (SIDE, "21 9/16, 21 19/32, 21 5/8", "21 1/2, 21 11/16"),  # 23 1/32 - 1 7/16 = 21 19/32
+    (OPENING, "16 7/16, 16 1/2", "16 3/8, 16 9/16"),
+    ("roof.rim_front_length", "16 15/16, 17", "16 7/8, 17 1/16"),  # 19 27/32 - 2 7/8
+    (PANEL, "16 3/16", "16 1/4"),  # 16 7/32, and it must slide
+]
+
+
+@pytest.mark.parametrize(("dimension", "right", "wrong"), HALF_WAY_AS_SHOWN)
+def test_a_sum_of_shown_sizes_half_way_between_two_marks_is_either(dimension, right, wrong) -> None:
+    assert all(verdict(BEN, dimension, a).right for a in right.split(", "))
+    assert not any(verdict(BEN, dimension, a).right for a in wrong.split(", "))
 
 
 def test_no_rounding_takes_more_than_a_tenth_of_a_sum() -> None:
@@ -741,6 +777,14 @@ def test_the_step_that_helps_is_the_first_that_is_not_right() -> None:
     assert open_steps(DEMO, "bottom_board.back_rail_length") == [
         "back rail length = hive width = 17 3/8 = ?"
     ]
+
+
+def test_a_step_of_what_this_hive_is_not_built_with_helps_too() -> None:
+    """A follower in a box of frames, asked of a hive without one."""
+    box = "box.inside_length"
+    assert box not in values(DEMO)
+    [head, *_] = open_steps(DEMO, "practice.follower_length", [box])
+    assert head.startswith("follower length = inside length − 2 × rest ease = ")
 
 
 def test_a_step_shown_holds_no_figure_that_is_still_to_be_found() -> None:

@@ -84,6 +84,8 @@ def test_out_of_square_says_which_way_to_push_and_what_no_box_has_is_misread():
         (["23", "23 1/8", "23"], "23 1/8", True, "by 1/8 in"),
         (["23", "23.126", "23"], "23.126", False, "more than 1/8 in: measure again"),
         (["23", "23 3/16", "23"], "23 3/16", False, "true up the box"),
+        (["23", "23 1/2", "23"], "23 1/2", False, "Use the largest"),
+        (["23", "23 9/16", "23"], "23 9/16", False, "one of them is misread"),
     ],
 )
 def test_the_largest_of_three_readings_is_used(readings, use, straight, words):
@@ -91,3 +93,4 @@ def test_the_largest_of_three_readings_is_used(readings, use, straight, words):
     assert advice.use == length_from_text(use)
     assert advice.straight is straight
     assert words in advice.sentence
+    assert advice.misread == ("misread" in words)

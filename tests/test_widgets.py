@@ -118,6 +118,15 @@ def test_a_disk_that_does_not_take_it_is_told_and_nothing_is_lost(
     assert bench.hive.measured["hive_length"] == Fraction(183, 8)
 
 
+def test_what_another_window_saves_is_judged_by_at_the_next_answer(bench, file):
+    """A lesson open in one tab, the stud measured in another: 17 3/8 − 2 × 1 9/16 = 14 1/4."""
+    (ask,) = asked(bench, FRONT_RAIL)
+    assert enter(ask.field, "14 3/8").startswith("✓ Right")
+    PageHive(file).keep("stud_thickness", "1 9/16")
+    assert enter(ask.field, "14 1/4").startswith("✓ Right")
+    assert bench.hive.measured["stud_thickness"] == Fraction(25, 16)
+
+
 def test_the_heading_says_whose_hive_it_is_and_what_is_still_the_demos(bench):
     assert bench.page_hive.demo
     enter(bench.measurements("hive_length").fields["hive_length"], "22 7/8")
@@ -265,6 +274,36 @@ def test_three_places_and_a_press_save_the_largest(bench, file):
     assert "Use the largest, 23 1/16 in" in said(panel.message)
     panel.children[-1].click()
     assert hive_from_file(file).measured["hive_length"] == Fraction(369, 16)
+
+
+def test_of_readings_that_can_not_all_be_right_none_is_used(bench):
+    panel = bench.places("hive_width")
+    for field, text in zip(panel.fields, ["20 3/8", "16 1/4", "26 5/16"], strict=True):
+        enter(field, text)
+    panel.children[-1].click()
+    assert "differ by 10 1/16 in: one of them is misread" in said(panel.message)
+    assert bench.hive.measured["hive_width"] == demo_hive().measured["hive_width"]
+
+
+# What is typed, and what it may have been meant as.
+FAR_OFF = [
+    ("inch", "hive_length", "587", "Is it in millimetres? Then write mm"),
+    ("mm", "hive_length", "57,9", "Is it in centimetres? Then write cm"),
+    ("inch", "stud_thickness", "3 7/16", "Still in use"),  # nobody writes mm so
+]
+
+
+@pytest.mark.parametrize(("units", "name", "text", "asks"), FAR_OFF)
+def test_a_number_far_off_may_be_in_another_unit(bench, units, name, text, asks):
+    bench.page_hive.count_in(units)
+    said_so = enter(bench.measurements(name).fields[name], text)
+    assert asks in said_so
+    assert ("Is it in" in said_so) == ("Is it in" in asks)
+
+
+def test_a_fault_beside_a_field_names_a_size_in_words(bench):
+    told = enter(bench.measurements("strip_narrow").fields["strip_narrow"], "3/4")
+    assert told.startswith("✗ Screen front stop thickness: no room is left")
 
 
 def test_a_box_becomes_the_hive_all_three_sizes_or_none(bench, file):

@@ -50,6 +50,27 @@ def test_of_what_the_yard_lacks_nothing_is_proved(capfd, files):
     assert re.findall(r"Foam of 1 1/4 in.*", told) == ["Foam of 1 1/4 in. 0 sheets."]
 
 
+@pytest.mark.parametrize("command", ["plan", "shop", "cut --format json"])
+def test_what_the_yard_lacks_is_said_where_the_answer_goes_to_a_file(
+    capfd, files, tmp_path, command
+):
+    thick = ("--set", "foam_thickness=1 1/4", "--out", tmp_path / "answer")
+    told = called(capfd, command, files[0], *thick)
+    assert told.status == 1
+    assert "your yard has no foam of 1 1/4 in." in told.err
+
+
+def test_two_layers_of_foam_in_a_sleeve_are_cut_out_of_the_board_that_is_sold(capfd, tmp_path):
+    """Four sides of two layers each: eight pieces of 1 in."""
+    hive = tmp_path / "warm.toml"
+    hive.write_text('[measured]\nsleeve_foam_thickness = "2"\n[chosen]\nframes = 10\n')
+    told = called(capfd, "cut", hive, "--format", "csv")
+    assert told.status == 0
+    foam = [row for row in told.rows if "S-FS" in str(row) or "S-FE" in str(row)]
+    marks = re.findall(r"S-F[SE] [a-h]", " ".join(map(str, foam)))
+    assert sorted(set(marks)) == [f"S-F{side} {letter}" for side in "ES" for letter in "abcd"]
+
+
 @pytest.mark.parametrize("view", ["shop", "saw"])
 def test_json_of_a_view_is_the_plan(capfd, kept, view):
     told = called(capfd, view, "--plan", kept, "--format", "json").document

@@ -32,7 +32,7 @@ from typing import Final, get_args
 from hivecalc.hive import Fault, HiveFaults
 from hivecalc.judging import Judgement, Verdict
 from hivecalc.support.faults import MOST_FAULTS, RefusedError, escaped, quoted
-from hivecalc.support.files import lock, ordinary_mode, system_faults
+from hivecalc.support.files import lock, ordinary_mode, stamp, system_faults
 
 SCHEMA: Final = "hivecalc-answers/1"
 STEPS: Final = ("#prediction", "#chain", "#sum", "#shown", "#done")
@@ -137,7 +137,7 @@ class Answers:
 
     def _take_added(self, lines: bytes) -> None:
         """Take in what was added here; the whole file is read again only if others added, too."""
-        now, before = _stamp(self.path), self._stamp
+        now, before = stamp(self.path), self._stamp
         if now and before and now[:2] == (before[0], before[1] + len(lines)):
             for line in lines.splitlines():
                 self._last_reading.take(0, line)
@@ -145,18 +145,10 @@ class Answers:
 
     def _reading(self) -> "_Reading":
         """What the file says; read anew only if it has changed."""
-        stamp = _stamp(self.path)
-        if stamp != self._stamp or not stamp:
-            self._stamp, self._last_reading = stamp, _read(self.path)
+        now = stamp(self.path)
+        if now != self._stamp or not now:
+            self._stamp, self._last_reading = now, _read(self.path)
         return self._last_reading
-
-
-def _stamp(path: Path) -> tuple[int, ...]:
-    try:
-        now = path.stat()
-    except (OSError, ValueError):
-        return ()
-    return now.st_ino, now.st_size, now.st_mtime_ns
 
 
 # ── reading ───────────────────────────────────────────────────────────────────────────────────

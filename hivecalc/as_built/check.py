@@ -8,6 +8,7 @@ from typing import Final, Literal, TypeAlias
 
 from hivecalc.built import BUILT, CUT_TO, PIECES, PieceSize, as_cut, each_piece, pieces_of, together
 from hivecalc.components import built, values
+from hivecalc.derivation import title
 from hivecalc.fit import FIT, Finding, broken, findings, holds, mark, newly_failing
 from hivecalc.hive import Hive
 from hivecalc.length import Length, limit_text, shown
@@ -167,7 +168,7 @@ class _Cut:
     @property
     def words(self) -> str:
         """The piece as one says it: "left side rail", "side rails"."""
-        return f"{self.size.part.name.replace('_', ' ')}s" if self.several else self.size.words
+        return f"{title(self.size.part.name)}s" if self.several else self.size.words
 
     def piece(self) -> CutPiece:
         """What to do with it: the first way that helps, in the order of what is simplest."""
@@ -307,8 +308,7 @@ class _Cut:
         if not others:
             return ""
         _, best = max(others, key=lambda pair: pair[0])
-        part = best.part.name.replace("_", " ")
-        return f"the {part} ({self.said(mark(self.hive, best.planned))})"
+        return f"the {title(best.part.name)} ({self.said(mark(self.hive, best.planned))})"
 
 
 def _with_causes(

@@ -15,7 +15,7 @@ from hivecalc.built import sizes
 from hivecalc.components import DIMENSIONS, MODULES
 from hivecalc.components import built as components_built
 from hivecalc.components import values as planned
-from hivecalc.derivation import Graph, UnknownNameError, Values, collected
+from hivecalc.derivation import Graph, UnknownNameError, Values, collected, title
 from hivecalc.hive import BOX_SIZES, MEASUREMENTS, OPENINGS, Hive
 from hivecalc.part import Part, TradeSize
 
@@ -48,7 +48,7 @@ class PieceSize:
     @property
     def words(self) -> str:
         """The piece as one says it: "left side rail"."""
-        return f"{self.place} {self.part.name.replace('_', ' ')}".strip()
+        return f"{self.place} {title(self.part.name)}".strip()
 
 
 def _sizes(component: str, parts: Iterable[Part]) -> Iterator[PieceSize]:

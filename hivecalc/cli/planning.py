@@ -159,6 +159,8 @@ class Batch(Call):
             stale = changes_since(self.plan, hives, yard)
         for sentence in stale:
             warn(f"{sentence} Make the plan again.")
+        for sentence in reports.lacks(self.plan) if self.out else ():
+            warn(sentence)
         return super().show(replace(report, holds=report.holds and not stale))
 
     def _yard(self, hives: Sequence[Hive]) -> Yard:
@@ -261,6 +263,8 @@ def plan_command(call: Batch) -> int:
     byte. The exit status is 1 if your yard does not give everything.
     """
     tell(plan_text(call.plan), call.out)
+    for sentence in reports.lacks(call.plan):
+        warn(sentence)
     return DONE if call.plan.is_whole else ANSWER_IS_NO
 
 

@@ -219,6 +219,12 @@ Common practice, no published source.
 """
 
 
+def sleeve_layers(found: Values) -> int:
+    """How many layers of the foam board a sleeve's foam is; one where it is no whole number."""
+    layers = found["sleeve_foam_thickness"] / found["foam_thickness"]
+    return int(layers) if layers.denominator == 1 else 1
+
+
 def at_the_bench(  # noqa: C901 - a case a part
     component: str, part: str, found: Values, units: Units
 ) -> str:
@@ -260,8 +266,8 @@ def at_the_bench(  # noqa: C901 - a case a part
                 "the front edge."
             )
         case "sleeve", "foam_side" | "foam_end":
-            layers = found["sleeve_foam_thickness"] / found["foam_thickness"]
-            if layers != 1 and layers.denominator == 1:
+            layers = sleeve_layers(found)
+            if layers > 1:
                 board = size("foam_thickness")
                 said = f"It takes {layers} layers of the {board} board, one on the other."
         case "sleeve", "edge_strip_side" | "edge_strip_end":

@@ -60,7 +60,7 @@ SAID: Final = {"inner_cover.overall_height": "inner cover height"}
 
 
 def title(name: str) -> str:
-    """A dimension's or measurement's name in plain words, without its component.
+    """The name of a size, a part or a component in plain words, without what stands before a dot.
 
     >>> title("bottom_board.side_rail_length")
     'side rail length'

@@ -11,6 +11,7 @@ from math import cos, dist, hypot, pi, sin
 from typing import NamedTuple
 
 from hivecalc.components import parts_of
+from hivecalc.derivation import title
 from hivecalc.drawing.canvas import (
     CHANGED,
     INK,
@@ -192,7 +193,7 @@ class _Look:
 
     @property
     def _title(self) -> str:
-        names = [component.replace("_", " ") for component in self.components]
+        names = [title(component) for component in self.components]
         what = "The whole hive" if len(names) > MOST_NAMED else f"The {' and the '.join(names)}"
         state = "so far" if self.chosen is not None else "put together"
         return f"{what}, {'taken apart' if self.opened else state}"
@@ -348,9 +349,9 @@ class _Look:
     def _entries(self) -> list[tuple[str, str, int]]:
         """What is numbered: the parts with their count, or, of a whole hive, its components."""
         if len(self.components) > MOST_NAMED:
-            return [(c, c.replace("_", " "), 1) for c in self.components]
+            return [(c, title(c), 1) for c in self.components]
         return [
-            (f"{component}.{p.name}", p.name.replace("_", " "), p.quantity)
+            (f"{component}.{p.name}", title(p.name), p.quantity)
             for component in self.components
             for p in parts_of(component, self.values)
         ]
@@ -407,7 +408,7 @@ class _Look:
         if not self._lit:
             return words
         solid, sizes = self._lit[0][0], ", ".join(self._figures.values())
-        part = f"{solid.part.replace('_', ' ').capitalize()}{_times(len(self._lit))}"
+        part = f"{title(solid.part).capitalize()}{_times(len(self._lit))}"
         return f"{words} {part}: {lies(solid)}; {sizes}."
 
 

@@ -8,6 +8,7 @@ from itertools import pairwise
 from math import hypot, sqrt
 
 from hivecalc.components import BOXES, how_many, parts_of
+from hivecalc.derivation import title
 from hivecalc.drawing.canvas import HIDDEN, INK, MARGIN, THIN, WIDTH, Canvas, Hand, Pen
 from hivecalc.drawing.labels import Label, Text, draw_column, draw_labels
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Point, counted, spread
@@ -255,8 +256,8 @@ class _Apart:
         )
         column = self._draw_legend(canvas, entries, top, bottom)
         bottom = max(column, bottom + 14 + LINE) + MARGIN
-        title = "The whole hive, taken apart"
-        return canvas.picture(title, self._words, bottom, self.subject.name)
+        named = "The whole hive, taken apart"
+        return canvas.picture(named, self._words, bottom, self.subject.name)
 
     @property
     def _intro(self) -> str:
@@ -271,11 +272,11 @@ class _Apart:
         texts = []
         for component in self._from_above:
             parts = ", ".join(
-                f"{self._numbers[component, part.name]} {part.name.replace('_', ' ')} "
+                f"{self._numbers[component, part.name]} {title(part.name)} "
                 f"× {self._count(component, part)}"
                 for part in parts_of(component, self.subject.now)
             )
-            texts.append(f"{component.replace('_', ' ').capitalize()}: {parts}.")
+            texts.append(f"{title(component).capitalize()}: {parts}.")
         return " ".join(["The hive taken apart, from above downwards.", self._intro, *texts])
 
     # Layers
@@ -304,7 +305,7 @@ class _Apart:
 
     def _lines(self, component: str, part: Part) -> list[str]:
         room, count = WIDTH - MARGIN - TEXT_LEFT, self._count(component, part)
-        return counted(part.name.replace("_", " "), count, room, always=True)
+        return counted(title(part.name), count, room, always=True)
 
     def _legend(self, seen: Sequence[Face]) -> Iterator[_Entry]:
         """The components from above downwards, each followed by its parts as they lie."""
@@ -316,8 +317,7 @@ class _Apart:
                 lines = self._lines(component, part)
                 entries.append(_Entry(lines, place[1], self._numbers[key], place))
             entries.sort(key=lambda entry: entry.centre)
-            title = component.replace("_", " ").capitalize()
-            yield _Entry([title], entries[0].centre - LINE)
+            yield _Entry([title(component).capitalize()], entries[0].centre - LINE)
             yield from entries
 
     def _draw_legend(

@@ -326,8 +326,9 @@ def sum_verdict(hive: Hive, dimension: str, chain: Chain, answer: str) -> Verdic
     """
     known, asked = questions(hive), DIMENSIONS.dimension(dimension)
     expected = comes_to(hive, chain)
-    sizes = {dimension: expected}
-    found = Question(asked, sizes, known.units).verdict(answer)
+    sizes = {**known.values, dimension: expected}
+    formulas = [*_as_written(chain, asked)] or [asked]
+    found = Question(formulas[0], sizes, known.units).verdict(answer)
     if found.verdict == "unreadable":
         return found
     if expected <= 0:
@@ -339,10 +340,10 @@ def sum_verdict(hive: Hive, dimension: str, chain: Chain, answer: str) -> Verdic
             listed = spoken(found.value or expected, known.units)
             text += f" On a cutting list it is written {listed}."
         return Verdict(dimension, answer, found.verdict, text, value=found.value)
-    for written in _as_written(chain, asked):
+    for written in formulas:
         wrong = [*wrong_sums(written, known.values, known.units)]
         wrong += misspelt(written, expected, known.units)
-        found = Question(asked, sizes, known.units, wrong).verdict(answer)
+        found = Question(written, sizes, known.units, wrong).verdict(answer)
         if found.verdict == "slip":
             return replace(found, tells_apart="", first_difference=None)
     text = "This is not what your chain comes to. Do the sum once more, a step at a time."
@@ -352,7 +353,8 @@ def sum_verdict(hive: Hive, dimension: str, chain: Chain, answer: str) -> Verdic
 def _as_written(chain: Chain, asked: Dimension) -> Iterator[Dimension]:
     """A chain as a formula: first with products, then with each size added or taken off singly."""
     ordered = in_working_order(chain)
-    yield _formula([(_product(n, abs(c)), c > 0) for n, c in ordered], asked)
+    if ordered:
+        yield _formula([(_product(n, abs(c)), c > 0) for n, c in ordered], asked)
     single = [(ast.Name(id=n), c > 0) for n, c in ordered for _ in range(int(abs(c)))]
     if len(single) > len(ordered) and all(c.denominator == 1 for _, c in ordered):
         yield _formula(single, asked)

@@ -139,7 +139,7 @@ class SizeOfHive(Question):
         """The marks that no rule of fit minds; of two that are as near, both if none minds them."""
         if units not in self._marks:
             best = {self._mark(grid) for grid in GRIDS_OF[units]}
-            others = roundings(self.value, self._rounding, units) - best - {self.value}
+            others = self._roundings(units) - best - {self.value}
             self._marks[units] = frozenset({*best, *filter(self._may_be_cut, others)})
         return self._marks[units]
 
@@ -161,9 +161,13 @@ class SizeOfHive(Question):
         return rounded(self.value, grid, self._rounding)
 
     def _may_be_cut(self, length: Fraction) -> bool:
-        if self.name not in self.sizes.built:
+        if self.name not in self.sizes.built or not is_cut(self.name):
             return True
-        return is_cut(self.name) and is_allowed(self.hive, self.name, length)
+        return is_allowed(self.hive, self.name, length)
+
+    @cached_property
+    def _as_shown(self) -> Fraction:
+        return self.value if self.measured else super()._as_shown
 
     # an earlier answer carried on
 

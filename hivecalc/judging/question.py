@@ -10,7 +10,7 @@ from fractions import Fraction
 from functools import cached_property
 from typing import Final, TypeAlias
 
-from hivecalc.derivation import Dimension, Step, Values, line, title
+from hivecalc.derivation import Dimension, Step, Values, computed, full_named, line, title
 from hivecalc.judging.answer import (
     FARTHEST,
     HAIR,
@@ -31,7 +31,17 @@ from hivecalc.judging.answer import (
     stands_for,
 )
 from hivecalc.judging.slips import Wrong
-from hivecalc.length import SIXTEENTH, LengthError, Rounding, Units, is_mark, rounded, written
+from hivecalc.judging.wrong_rules import kind_or_length
+from hivecalc.length import (
+    SIXTEENTH,
+    LengthError,
+    Rounding,
+    Units,
+    as_written,
+    is_mark,
+    rounded,
+    written,
+)
 from hivecalc.support.faults import sentence
 
 NOT_EXPECTED: Final = "Not yet: this is not the value expected."
@@ -123,8 +133,25 @@ class Question:
 
     def marks(self, units: Units) -> Collection[Fraction]:
         """The marks of a tape that may stand for the value; none takes more than a tenth of it."""
-        marks = roundings(self.value, self._rounding, units)
+        marks = self._roundings(units)
         return [m for m in marks if abs(m - self.value) * 10 <= self.value]
+
+    def _roundings(self, units: Units) -> frozenset[Fraction]:
+        """What the value is rounded to, and where no side is safer the sum of what is shown."""
+        found = roundings(self.value, self._rounding, units)
+        if self._rounding is not Rounding.NEAREST:
+            return found
+        return found | roundings(self._as_shown, self._rounding, units)
+
+    @cached_property
+    def _as_shown(self) -> Fraction:
+        """What its sizes come to as they are shown, some of them rounded, as ≈ 63/64 is."""
+        sizes = {n: self.values[n] for n in self.dimension.inputs}
+        shown = {
+            n: as_written(size, self.units) if kind_or_length(n) == "length" else size
+            for n, size in sizes.items()
+        }
+        return computed(full_named(self.dimension), shown)
 
     @property
     def listed(self) -> str:

@@ -104,14 +104,15 @@ def of_wrong_rules(dimension: Dimension, values: Values, units: Units) -> Iterat
 def _working(
     expression: ast.expr, values: Values, value: Fraction, dimension: Dimension, units: Units
 ) -> str:
-    words = {n: number(values[n], _kind(n), units) for n in sizes_in(expression)}
+    words = {n: number(values[n], kind_or_length(n), units) for n in sizes_in(expression)}
     shown = number(value, dimension.kind, units)
     if isinstance(expression, ast.Name | ast.Constant):
         return shown
     return f"{line(expression, words | {'max': 'max', 'min': 'min'})} = {shown}"
 
 
-def _kind(name: str) -> Kind:
+def kind_or_length(name: str) -> Kind:
+    """What sort of number stands behind a name; a length behind one that no hive has."""
     known = name in DIMENSIONS.dimensions or name in MEASUREMENTS
     return kind_of(name, DIMENSIONS.dimensions) if known else "length"
 

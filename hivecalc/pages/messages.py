@@ -11,7 +11,7 @@ from html import escape
 from pathlib import Path, PurePath
 from typing import Final, Literal, TypeAlias
 
-from hivecalc.components import in_use, values
+from hivecalc.components import DIMENSIONS, in_use, values
 from hivecalc.derivation import title
 from hivecalc.hive import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, Fault, Hive, HiveFaults, demo_hive
 from hivecalc.hive.hive import said_with_unit
@@ -238,6 +238,13 @@ def _size_of(hive: Hive) -> str:
     return f"{length} long and {width} wide"
 
 
+UNIT_LEFT_OUT: Final = {
+    ("millimetres", "mm"): r"(^|: )[\d.]+ in is too large",
+    ("centimetres", "cm"): r"(^|: )[\d.]+ mm is too small",
+}
+"""Units that a number without one may be in, and what is then wrong with it."""
+
+
 def refused(error: Exception, name: str = "", hive: Hive | None = None) -> str:
     """What is said where an entry can't be used: each fault, and what stays in use instead.
 
@@ -246,8 +253,9 @@ def refused(error: Exception, name: str = "", hive: Hive | None = None) -> str:
     lines = (str(error) or type(error).__name__).split("\n")
     if isinstance(error, HiveFaults):
         lines = [_plain(fault, name) for fault in error.faults]
-    if any(" in is too large" in fault for fault in lines):
-        lines.append("Is it in millimetres? Then write mm behind the number.")
+    for other_unit, likely in UNIT_LEFT_OUT.items():
+        if any(re.search(likely, fault) for fault in lines):
+            lines.append(f"Is it in {other_unit[0]}? Then write {other_unit[1]} behind the number.")
     if hive and name in hive.measurements:
         now = said_with_unit(hive.measurements[name], hive.units, MEASUREMENTS[name].kind)
         lines.append(f"Still in use: {now}.")
@@ -264,7 +272,9 @@ def _plain(fault: Fault, name: str) -> str:
     place = place if place in MEASUREMENTS else fault.place
     about = "" if place == name else f"{place}: "
     text = f"{about}{fault.found}; {fault.accepted}."
-    return re.sub(r"[a-z]+_\w+", lambda m: title(m[0]) if m[0] in MEASUREMENTS else m[0], text)
+    known = {**MEASUREMENTS, **DIMENSIONS.dimensions}
+    names = r"(?:[a-z_]+\.)?[a-z]+_\w+"
+    return re.sub(names, lambda m: title(m[0]) if m[0] in known else m[0], text)
 
 
 def verdict_message(verdict: Verdict) -> str:

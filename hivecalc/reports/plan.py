@@ -143,6 +143,12 @@ def not_planned(unplanned: Iterable[Unplanned]) -> Iterator[str]:
         yield f"{', '.join(marks[:MOST_MARKS])}{more}: {why}."
 
 
+def lacks(plan: Plan) -> Iterator[str]:
+    """What the yard does not give of a plan, a sentence each."""
+    yield from not_planned(plan.unplanned)
+    yield from (f"{text}." for text in plan.basket.missing)
+
+
 def warnings(plan: Plan) -> Iterator[Paragraph]:
     """What comes first wherever a plan is shown: another wood, what is not planned or left out."""
     yield from (Paragraph(text, "Another wood.", "wrong") for text in plan.warnings)

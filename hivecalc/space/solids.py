@@ -13,6 +13,7 @@ from itertools import product
 from math import lcm
 from typing import Literal, TypeAlias, TypeVar, cast
 
+from hivecalc.derivation import title
 from hivecalc.length import Length
 
 Interval: TypeAlias = tuple[Length, Length]
@@ -300,20 +301,20 @@ class Solid:
     @cached_property
     def label(self) -> str:
         """The part and its place, without the component: "side rail, left"."""
-        part = self.part.replace("_", " ")
+        part = title(self.part)
         return f"{part}, {self.place}" if self.place else part
 
     @cached_property
     def name(self) -> str:
         """The component, the part and its place: one name for one piece."""
         tier = f" {self.tier}" if self.tier > 1 else ""
-        return f"{self.component.replace('_', ' ')}{tier}: {self.label}"
+        return f"{title(self.component)}{tier}: {self.label}"
 
     @property
     def words(self) -> str:
         """The piece as one says it in a sentence: "left side rail", "left side of box 2"."""
         of = f" of box {self.tier}" if self.tier > 1 else ""
-        return f"{self.place} {self.part.replace('_', ' ')}{of}".strip()
+        return f"{self.place} {title(self.part)}{of}".strip()
 
     @cached_property
     def extents(self) -> Extents:

@@ -14,6 +14,7 @@ from typing import Final
 from hivecalc.components import BOXES
 from hivecalc.components import MODULES as COMPONENTS
 from hivecalc.components import box as from_frames
+from hivecalc.derivation import title
 from hivecalc.length import MM, Length
 from hivecalc.part import Material
 from hivecalc.space import bottom_board, box, inner_cover, roof, sleeve
@@ -191,7 +192,7 @@ def weights(values: Mapping[str, Fraction], built: Collection[str]) -> tuple[Wei
     """
     found: dict[str, float] = {}
     for solid in stacked(values, built):
-        name = solid.component.replace("_", " ")
+        name = title(solid.component)
         if solid.component in BOXES:
             name = f"box {solid.tier}" if values["boxes"] > 1 else "box"
         found[name] = found.get(name, 0.0) + _mass(solid, values)

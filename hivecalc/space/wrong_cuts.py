@@ -11,6 +11,7 @@ from typing import Literal, TypeAlias
 
 from hivecalc.components import DIMENSIONS
 from hivecalc.components import MODULES as COMPONENTS
+from hivecalc.derivation import title
 from hivecalc.length import Length, Units, by_the_tape, written
 from hivecalc.space.meeting import (
     Contact,
@@ -134,9 +135,7 @@ def noun(solids: Sequence[Solid]) -> str:
     by_part: dict[str, list[Solid]] = {}
     for solid in solids:
         by_part.setdefault(solid.part, []).append(solid)
-    words = (
-        s[0].words if len(s) == 1 else f"{part.replace('_', ' ')}s" for part, s in by_part.items()
-    )
+    words = (s[0].words if len(s) == 1 else f"{title(part)}s" for part, s in by_part.items())
     return " and ".join(f"the {w}" for w in words)
 
 

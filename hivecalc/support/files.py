@@ -72,6 +72,15 @@ def file_faults(path: str | Path, found: str, accepted: str = A_FILE) -> HiveFau
 # ── reading ───────────────────────────────────────────────────────────────────────────────────
 
 
+def stamp(path: Path) -> tuple[int, ...]:
+    """What a file's place, size and time are now; nothing where there is none."""
+    try:
+        now = path.stat()
+    except (OSError, ValueError):
+        return ()
+    return now.st_ino, now.st_size, now.st_mtime_ns
+
+
 def data_in(path: str | Path) -> bytes:
     """What is in a file; of one too big only so much that this can be seen."""
     with Path(path).open("rb") as file:

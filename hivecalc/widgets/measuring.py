@@ -202,5 +202,7 @@ class Places(Readings):
     def _used(self) -> str:
         hive = self.page_hive.hive
         found = [length_from_text(f.box.value, hive.units) for f in self.fields if f.box.value]
-        use = typed(reading_to_use(found, hive.units).use, hive)
-        return kept(self.name, self.page_hive.keep(self.name, use))
+        advice = reading_to_use(found, hive.units)
+        if advice.misread:
+            return message("wrong", advice.sentence)
+        return kept(self.name, self.page_hive.keep(self.name, typed(advice.use, hive)))

@@ -2,6 +2,7 @@
 
 import os
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
@@ -29,6 +30,7 @@ from hivecalc.hive import (
 )
 from hivecalc.hive.hive import line_of
 from hivecalc.length import Units
+from hivecalc.support.files import stamp
 from hivecalc.workshop import turn_yard
 
 FRAMES: Final = 10
@@ -51,22 +53,35 @@ class PageHive:
     """The one place on a page that knows the hive: it reads it, saves it and tells every panel.
 
     A file that can't be read is left alone, and the demo hive stands in for it. A change that can't
-    be made raises HiveFaults, and then nothing has changed.
+    be made raises HiveFaults, and then nothing has changed. What another window has saved is seen
+    at the next look.
     """
 
     def __init__(self, path: Path) -> None:
         self.path = path
         self.faults: tuple[str, ...] = ()
-        self.hive = self._opened()
-        self.answers = Answers(answers_path(path), self.hive.name)
         self._watchers: list[Callable[[], None]] = []
-
-    def _opened(self) -> Hive:
+        self._hive, self._stamp = demo_hive(), stamp(path)
         try:
-            return self._on_disk()
+            self._hive = self._on_disk()
         except HiveFaults as error:
             self.faults = tuple(str(f) for f in error.faults)
-            return demo_hive()
+        self.answers = Answers(answers_path(path), self._hive.name)
+
+    @property
+    def hive(self) -> Hive:
+        """The hive as the file has it now; where that can't be read, as it was before."""
+        now = stamp(self.path)
+        if now != self._stamp:
+            self._stamp = now
+            with suppress(HiveFaults):
+                self._take(self._on_disk())
+        return self._hive
+
+    def _take(self, hive: Hive) -> None:
+        self._hive, self.faults, self.answers.hive = hive, (), hive.name
+        for watcher in self._watchers:
+            watcher()
 
     def _on_disk(self) -> Hive:
         """The hive as it stands in the file now; the demo hive where there is no file."""
@@ -126,9 +141,8 @@ class PageHive:
         with locked(self.path):
             hive = made(self._on_disk())
             save(self.path, checked(hive))
-        self.hive, self.faults, self.answers.hive = hive, (), hive.name
-        for watcher in self._watchers:
-            watcher()
+            self._stamp = stamp(self.path)
+        self._take(hive)
         return hive
 
 

@@ -11,7 +11,7 @@ from fractions import Fraction
 from itertools import groupby
 from typing import Final, NamedTuple
 
-from hivecalc.components import DIMENSIONS, of_stock, parts
+from hivecalc.components import DIMENSIONS, of_stock, parts, sleeve_layers, values
 from hivecalc.derivation import title
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.length import MARKS, Length, Units, in_either_unit, rounded
@@ -178,9 +178,13 @@ def _pieces(hive: Hive) -> Iterator[Piece]:
         thick = _cut_size(part, "thickness", hive) if part.thickness else None
         wide, long = (_cut_size(part, size, hive) for size in ("width", "length"))
         least = long - ease if part.part in NOT_CRITICAL else long
-        for number in range(part.quantity):
+        count = part.quantity
+        is_wrapped = (part.component, part.material) == ("sleeve", "foam")
+        if is_wrapped and (layers := sleeve_layers(values(hive))) > 1:
+            thick, count = hive.measurements["foam_thickness"], count * layers
+        for number in range(count):
             yield Piece(
-                "", part.component, part.part, chr(ord("a") + number) if part.quantity > 1 else "",
+                "", part.component, part.part, chr(ord("a") + number) if count > 1 else "",
                 part.material, thick, wide, long, _section(part, hive), least, hive.units,
             )  # fmt: skip
 

@@ -14,6 +14,7 @@ from functools import cache
 from pathlib import Path
 from typing import Final, TypeAlias, TypeVar
 
+from hivecalc.derivation import title
 from hivecalc.hive.hive import kind_of_value, line_of, value_of
 from hivecalc.hive.measurements import Measurement, entry
 from hivecalc.length import (
@@ -377,7 +378,7 @@ def _package(row: _Row) -> Package:
     item = row.one_of("item", ITEMS)
     spread = item in ITEMS and ITEMS[item].spread
     holds = row.number(COVERS if spread else HOLDS, None if item else _INCH)
-    name = row.read("name", line_of, item.replace("_", " "))
+    name = row.read("name", line_of, title(item))
     return Package(name, item, int(holds), row.read("price", price_of, None))
 
 
