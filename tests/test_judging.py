@@ -101,7 +101,7 @@ SAID = [
      "right_other_form", [], f"Right. {ON_LIST}"),
     (DEMO, SIDE, "549 mm;54.9 cm", "right_other_form", [], "Right, to the nearest mark."),
     (DEMO, SIDE, "20 13/8;20-13/8 in;20 13⁄8;20 and 13/8;19 42/16", "right_other_form", [], CARRY),
-    (DEMO, HEADROOM, "0.09", "right_other_form", [], "Right. The nearest mark of a tape is 1/16 in."),
+    (DEMO, HEADROOM, "0.09", "right_other_form", [], "The nearest mark of a tape is 1/16 in."),
     (STOPPED, WAY_IN, "0.341", "right_other_form", [], "5/16 in."),
     (TIGHT, PANEL, "14 1/16", "right", [], "Right, and on the safe side. The panel must slide: a"),
     (TIGHT, PANEL, "14.094", "right_other_form", [], "On a cutting list it is written 14 1/16 in."),
