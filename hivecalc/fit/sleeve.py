@@ -198,8 +198,8 @@ def wood_past_skin_brad(
 @note(
     at_least(
         LEAST_BEARING,
-        f"The lower edge strips carry the box: make them {HIGHEST_STRIP} high, glue and screw them. "
-        "Or take a thinner skin.",
+        f"The lower edge strips carry the box: make them {HIGHEST_STRIP} high, glue and screw "
+        "them. Or take a thinner skin.",
     )
 )
 def box_bearing(bearing: Length) -> Length:
