@@ -378,7 +378,7 @@ def test_strips_as_high_as_the_advice_wants_them_are_accepted(units: str) -> Non
     hive = hive_of(units, frames="11", **sizes)
     (bearing,) = (f for f in findings(hive) if f.rule == "sleeve.box_bearing")
     assert bearing.value == -24 * MM
-    asked = re.search(r"make them (.+) high", bearing.mend)
+    asked = re.search(r"edge strips (.+) high", bearing.mend)
     assert asked
     assert changed(hive, {"edge_strip_height": asked[1]})
 

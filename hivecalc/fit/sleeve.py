@@ -198,8 +198,8 @@ def wood_past_skin_brad(
 @note(
     at_least(
         LEAST_BEARING,
-        f"The lower edge strips carry the box: make them {HIGHEST_STRIP} high, glue and screw "
-        "them. Or take a thinner skin.",
+        f"Make the edge strips {HIGHEST_STRIP} high, glue and screw them: the lower ones carry the "
+        "box. Or take a thinner skin.",
     )
 )
 def box_bearing(bearing: Length) -> Length:
