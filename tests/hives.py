@@ -7,9 +7,10 @@ from math import ceil, floor
 from hypothesis import assume
 from hypothesis import strategies as st
 
-from hivecalc.components import checked
+from hivecalc.components import checked, in_use
 from hivecalc.hive import (
     MEASUREMENTS,
+    OPENINGS,
     SIZED_BY,
     Hive,
     HiveFaults,
@@ -114,7 +115,7 @@ def near(name: str, units: Units) -> st.SearchStrategy[Fraction]:
     return st.integers(ceil(first / step), floor(last / step)).map(lambda n: n * step)
 
 
-LOOSE = [n for n in MEASUREMENTS if n not in SIZED_BY]
+LOOSE = [n for n in MEASUREMENTS if n not in {*SIZED_BY, *OPENINGS}]
 SOME = st.lists(st.sampled_from(LOOSE), max_size=12, unique=True)
 
 
@@ -125,8 +126,11 @@ def allowed_hives(draw: st.DrawFn) -> Hive:
     names = draw(SOME)
     some = {n: draw(near(n, units)) for n in names}
     sizes = {**draw(st.sampled_from(SIZED)), **some, **draw(st.sampled_from(TURNS))}
+    off = draw(st.dictionaries(st.sampled_from([*OPENINGS]), st.integers(-8, 8), max_size=2))
     try:
-        return checked(changed(Hive("Any hive", units, {}, {}), sizes))
+        hive = checked(changed(Hive("Any hive", units, {}, {}), sizes))
+        glued = {n: in_use(hive, n) + Fraction(sixteenths, 16) for n, sixteenths in off.items()}
+        return checked(changed(hive, glued))
     except HiveFaults:
         assume(False)  # noqa: FBT003 - the signature of hypothesis
         raise

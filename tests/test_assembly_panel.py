@@ -9,9 +9,12 @@ import pytest
 
 from hivecalc.answers import Answers, answers_path
 from hivecalc.assembly import steps
+from hivecalc.components import built
 from hivecalc.hive import Hive, demo_hive, hive_from_text
 from hivecalc.pages.assembly import cut_anew, leans, looked_at, pulled, shown_and_new, step_outcome
+from hivecalc.pages.outcomes import already_cut, planned_anew
 from hivecalc.widgets import Bench
+from hivecalc.widgets.page_hive import made_from_frames
 from tests.hives import HIVES, hive_of
 from tests.panels import enter, has, press, said, words
 from tests.pictures import assert_clear
@@ -185,6 +188,14 @@ def test_what_is_cut_anew_follows_the_opening_that_is_typed(file: Path) -> None:
     )
     enter(openings.fields["built_opening_width"], "14 3/8")
     assert "as planned" in said(anew)
+
+
+def test_another_hive_is_not_held_to_the_opening_of_this_one() -> None:
+    """A what-if of 19 in would leave 16, a box from frames 16 1/4; in this frame it is 14 1/4."""
+    glued = hive_of(hive_length="23 1/8", hive_width="17 3/8", built_opening_width="14 1/4")
+    for way in (planned_anew, already_cut):
+        assert way(glued, "hive_width", "19").picture
+    assert "sleeve" in built(made_from_frames(glued))
 
 
 def test_the_roofs_foam_is_cut_to_its_own_rim() -> None:

@@ -319,11 +319,11 @@ def test_an_opening_measured_in_the_frame_is_what_all_is_cut_to():
 
 
 def test_the_roof_s_foam_is_cut_to_the_rim_as_measured():
-    sizes = {"built_rim_opening_length": "500", "built_rim_opening_width": "350"}
+    sizes = {"built_rim_opening_length": "500", "built_rim_opening_width": "370"}
     hive = hive_of("mm", hive_length="556", hive_width="432", **sizes)
     plan = values(hive)
     assert plan["roof.roof_panel_length"] == 500 * MM
-    assert plan["roof.roof_panel_width"] == 350 * MM
+    assert plan["roof.roof_panel_width"] == 370 * MM
     assert plan["roof.roof_retainer_length"] == 488 * MM  # less the runner gap of 12
     gaps = {f.rule: f.value for f in findings(hive) if f.rule.startswith("roof.roof_foam")}
     assert gaps == {"roof.roof_foam_along": 0, "roof.roof_foam_across": 0}

@@ -336,7 +336,9 @@ def test_a_right_sum_of_a_wrong_chain_is_said_to_be_that() -> None:
     assert "The sum is right" in told.message
     assert not told.right
     assert told.question == found.question
-    assert sum_verdict(demo_hive(), rail, once, "15.875").verdict == "right_other_form"
+    rounded = sum_verdict(demo_hive(), rail, once, "15.88")
+    assert rounded.verdict == "right_other_form"
+    assert rounded.message.endswith("On a cutting list it is written 15 7/8 in.")
     right = chain_verdict(demo_hive(), rail, exact({W: 1, S: -2}))
     slipped = whole_verdict(demo_hive(), right, "15 3/8")  # 17 3/8 - 2: a fraction dropped
     assert slipped.question == "Is each fraction that you began with in your sum?"

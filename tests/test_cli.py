@@ -237,7 +237,7 @@ FRAMED = """
 units = "mm"
 [measured]
 built_opening_length = 500
-built_rim_opening_width = 380
+built_rim_opening_width = 420
 [chosen]
 frames = 10
 inner_cover = "no"

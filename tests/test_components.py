@@ -28,10 +28,11 @@ from hivecalc.hive import (
     HiveFaults,
     changed,
     demo_hive,
+    hive_from_text,
 )
 from hivecalc.length import MM, UNITS, Rounding, Units, length_from_text, mixed
 from tests.by_hand import by_hand
-from tests.hives import LOOSE, SIZED, allowed_hives, hive_of
+from tests.hives import HIVES, LOOSE, SIZED, allowed_hives, hive_of
 
 SMALL = {"hive_length": "22 3/4", "hive_width": "16 1/4"}
 ROOFED = {"hive_length": "22 1/2", "hive_width": "16"}
@@ -291,6 +292,34 @@ def test_two_ways_that_disagree_show_both(sizes, named):
         hive_of(**sizes)
     assert len(raised.value.faults) == 1
     assert all(words in str(raised.value) for words in named)
+
+
+# Demo hive: 17 3/8 less two studs of 1 1/2 leaves 14 3/8; 23 1/8 leaves 20 1/8. Its roof's rim is
+# 1/2 wider than the hive, so 14 7/8 inside. Old box: 16 1/4, 25 mm (0.984) of foam and 3/8 of skin
+# on both sides, less two studs: 15.968. An inch misread is refused, a half is just taken.
+ORCHARD, SLEEVED = demo_hive(), hive_from_text(HIVES["sleeved"])
+OFF_PLAN = [
+    (ORCHARD, "built_opening_width", "14 7/8", ""),
+    (ORCHARD, "built_opening_width", "13 7/8", ""),
+    (ORCHARD, "built_opening_width", "14 15/16", "14 15/16 in measured, but 14 3/8 in planned"),
+    (ORCHARD, "built_opening_width", "12", "12 in measured, but 14 3/8 in planned"),
+    (ORCHARD, "built_opening_length", "30", "30 in measured, but 20 1/8 in planned"),
+    (ORCHARD, "built_rim_opening_width", "15 7/8", "15 7/8 in measured, but 14 7/8 in planned"),
+    (SLEEVED, "built_opening_width", "16 7/16", ""),
+    (SLEEVED, "built_opening_width", "16 1/2", "16 1/2 in measured, but ≈ 15 31/32 in planned"),
+]
+
+
+@pytest.mark.parametrize(("hive", "name", "size", "said"), OFF_PLAN)
+def test_an_opening_that_is_far_off_its_plan_is_refused(hive, name, size, said):
+    try:
+        checked(changed(hive, {name: size}))
+    except HiveFaults as refused:
+        (fault,) = refused.faults
+        assert fault.place == f"[measured] {name}"
+        assert fault.found == said
+    else:
+        assert not said
 
 
 TINY = {

@@ -72,6 +72,16 @@ METRIC_FRAME = hive_from_text(
     'units = "mm"\n[measured]\nhive_length = 515\nhive_width = 430\nstud_thickness = 38\n'
     "stud_width = 89\nfoam_thickness = 25\n[chosen]\npanel_gap = 6"
 )
+# A sleeve's foam of 25 mm is shown as 63/64, so the hive is shown as 23 1/32 by 19 11/32.
+BEN = hive_from_text("""
+    [measured]
+    box_length = "20 1/16"
+    box_width = "16 3/8"
+    box_height = "9 5/8"
+    stud_thickness = "1 7/16"
+    stud_width = "3 7/16"
+    foam_thickness = "25 mm"
+""")
 STOP, STACK = "bottom_board.screen_front_stop_length", "bottom_board.stack_height"
 BACK, WAY_IN = "bottom_board.back_rail_length", "bottom_board.way_in"
 ON_LIST = "On a cutting list it is written 21 5/8 in."
@@ -91,10 +101,14 @@ SAID = [
      "right_other_form", [], f"Right. {ON_LIST}"),
     (DEMO, SIDE, "549 mm;54.9 cm", "right_other_form", [], "Right, to the nearest mark."),
     (DEMO, SIDE, "20 13/8;20-13/8 in;20 13⁄8;20 and 13/8;19 42/16", "right_other_form", [], CARRY),
-    (DEMO, HEADROOM, "0.09", "right_other_form", [], "Right. The nearest mark of a tape is 3/32"),
-    (STOPPED, WAY_IN, "0.341", "right_other_form", [], "11/32 in."),
+    (DEMO, HEADROOM, "0.09", "right_other_form", [], "The nearest mark of a tape is 1/16 in."),
+    (STOPPED, WAY_IN, "0.341", "right_other_form", [], "5/16 in."),
     (TIGHT, PANEL, "14 1/16", "right", [], "Right, and on the safe side. The panel must slide: a"),
     (TIGHT, PANEL, "14.094", "right_other_form", [], "On a cutting list it is written 14 1/16 in."),
+    # 21.5935 by 25 mm of foam, and as it is shown a tie: each mark is called itself, in sixteenths
+    (BEN, SIDE, "1 ft 9 9/16;548 mm;21.594", "right_other_form", [],
+     "The nearest mark of a tape is 21 9/16 in."),
+    (BEN, SIDE, "1 ft 9 5/8", "right_other_form", [], "The nearest mark of a tape is 21 5/8 in."),
     # 587 - 38.1; 548.9 mm is 21.61 in; 430 - 76 - 6
     (METRIC, SIDE, "549;548.9 mm", "right", [], "Right"),
     (METRIC, SIDE, "54.89 cm;21 39/64 in", "right_other_form", [], "549 mm"),
@@ -317,16 +331,6 @@ def test_what_counts_as_a_rounding_of_the_right_value(dimension, change, right, 
     assert not any(verdict(hive, dimension, a).right for a in wrong.split(", "))
 
 
-# A sleeve's foam of 25 mm is shown as 63/64, so the hive is shown as 23 1/32 by 19 11/32.
-BEN = hive_from_text("""
-    [measured]
-    box_length = "20 1/16"
-    box_width = "16 3/8"
-    box_height = "9 5/8"
-    stud_thickness = "1 7/16"
-    stud_width = "3 7/16"
-    foam_thickness = "25 mm"
-""")
 HALF_WAY_AS_SHOWN = [
     (FRONT, "16 7/16, 16 15/32, 16 1/2", "16 3/8, 16 9/16"),  # 19 11/32 - 2 7/8 = 16 15/32
     (SIDE, "21 9/16, 21 19/32, 21 5/8", "21 1/2, 21 11/16"),  # 23 1/32 - 1 7/16 = 21 19/32

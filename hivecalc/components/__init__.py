@@ -7,6 +7,7 @@ from hivecalc.components.course import (
     MODULES,
     PRACTICE,
     TAPE_AGREES,
+    before_openings,
     built,
     changed_since_first_edition,
     checked,
@@ -25,8 +26,8 @@ from hivecalc.components.course import (
 )
 
 __all__ = [
-    "BOXES", "DIMENSIONS", "LEAST_BEARING", "MODULES", "PRACTICE", "TAPE_AGREES", "built",
-    "changed_since_first_edition", "checked", "how_many", "in_use", "is_there", "notes",
+    "BOXES", "DIMENSIONS", "LEAST_BEARING", "MODULES", "PRACTICE", "TAPE_AGREES", "before_openings",
+    "built", "changed_since_first_edition", "checked", "how_many", "in_use", "is_there", "notes",
     "of_stock", "opened_hive", "parts", "parts_of", "sides_in_hand", "sleeve_layers", "values",
     "values_to_find",
 ]  # fmt: skip

@@ -5,6 +5,7 @@ choices that disagree, and of sizes that changed since the first edition.
 """
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
 from pathlib import Path
@@ -42,6 +43,11 @@ BOXES: Final = ("box", "sleeve")
 
 TAPE_AGREES: Final = Fraction(1, 8)
 """How far two careful readings of one size are apart; common practice, no published source."""
+OPENING_OFF: Final = Fraction(1, 2)
+"""How far an opening in a glued frame may be off its plan, so that the rest can be cut to it.
+
+Common practice, no published source.
+"""
 
 
 def values(hive: Hive, given: Mapping[str, Fraction] | None = None) -> Values:
@@ -87,6 +93,13 @@ def in_use(hive: Hive, name: str) -> Fraction:
     """
     found = values(hive)
     return found[name] if name in found else found[OPENINGS[name][-1]]
+
+
+def before_openings(hive: Hive) -> Hive:
+    """The same hive before an opening was measured in a glued frame: all of it is as planned."""
+    if hive.measured.keys().isdisjoint(OPENINGS):
+        return hive
+    return replace(hive, measured={n: v for n, v in hive.measured.items() if n not in OPENINGS})
 
 
 def sides_in_hand(hive: Hive) -> tuple[Fraction, Fraction]:
@@ -278,9 +291,10 @@ def opened_hive(path: Path | str | None, settings: Mapping[str, str] | None = No
 def checked(hive: Hive) -> Hive:
     """The same hive, once its two ways to a size agree and each of its pieces has a size.
 
-    Raises HiveFaults.
+    An opening that was measured is near its plan. Raises HiveFaults.
     """
-    faults = [*_disagreements(hive)] or [*_pieces_of_no_size(hive), *_channel_faults(hive)]
+    faults = [*_disagreements(hive)] or [*_openings_off_plan(hive)]
+    faults = faults or [*_pieces_of_no_size(hive), *_channel_faults(hive)]
     if faults:
         raise HiveFaults(faults)
     return hive
@@ -296,6 +310,26 @@ def _disagreements(hive: Hive) -> Iterator[Fault]:
                 place=f"[measured] {name}",
                 found=f"{with_unit(hive.units, value)} measured, but {ways}",
                 accepted="give two ways that agree within 1/8 in (3 mm), or only one of them",
+            )
+
+
+def _openings_off_plan(hive: Hive) -> Iterator[Fault]:
+    """The openings that are so far off their plan that they are misread, or the frame is no use."""
+    plan = before_openings(hive)
+    for name in [n for n in OPENINGS if n in hive.measured]:
+        value, planned = hive.measured[name], in_use(plan, name)
+        if abs(value - planned) > OPENING_OFF:
+            most = with_unit(hive.units, OPENING_OFF)
+            yield Fault(
+                place=f"[measured] {name}",
+                found=(
+                    f"{with_unit(hive.units, value)} measured, but "
+                    f"{with_unit(hive.units, planned)} planned"
+                ),
+                accepted=(
+                    "measure it again, or leave it out until a new frame is glued: "
+                    f"{most} off is the most"
+                ),
             )
 
 

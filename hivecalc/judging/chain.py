@@ -26,7 +26,6 @@ from hivecalc.judging.answer import (
     NamedSlip,
     Verdict,
     named_slip,
-    spoken,
     verdict_json,
 )
 from hivecalc.judging.of_hive import Questions, questions
@@ -328,7 +327,8 @@ def sum_verdict(hive: Hive, dimension: str, chain: Chain, answer: str) -> Verdic
     expected = comes_to(hive, chain)
     sizes = {**known.values, dimension: expected}
     formulas = [*_as_written(chain, asked)] or [asked]
-    found = Question(formulas[0], sizes, known.units).verdict(answer)
+    the_sum = Question(formulas[0], sizes, known.units)
+    found = the_sum.verdict(answer)
     if found.verdict == "unreadable":
         return found
     if expected <= 0:
@@ -337,8 +337,7 @@ def sum_verdict(hive: Hive, dimension: str, chain: Chain, answer: str) -> Verdic
     if found.right:
         text = "The sum is right: this is what your chain comes to."
         if found.verdict != "right":
-            listed = spoken(found.value or expected, known.units)
-            text += f" On a cutting list it is written {listed}."
+            text += f" {the_sum.on_list(the_sum.read(answer))}"
         return Verdict(dimension, answer, found.verdict, text, value=found.value)
     for written in formulas:
         wrong = [*wrong_sums(written, known.values, known.units)]

@@ -36,15 +36,12 @@ from hivecalc.judging.wrong_figures import misspelt, readings, wrong_sums
 from hivecalc.judging.wrong_rules import of_wrong_rules
 from hivecalc.length import (
     LONGEST,
-    MILLIMETRE,
+    MARKS,
     SIXTEENTH,
-    SIXTY_FOURTH,
-    THIRTY_SECOND,
     Grid,
     LengthError,
     Rounding,
     Units,
-    is_mark,
     rounded,
     shown,
 )
@@ -145,13 +142,8 @@ class SizeOfHive(Question):
 
     @property
     def listed(self) -> str:
-        """What a cutting list of this hive has for the size.
-
-        To 1/16 in what is cut to slide or to cover; the rest to 1/32 in where it is no mark.
-        """
-        grid = MILLIMETRE if self.units == "mm" else SIXTEENTH
-        if grid is SIXTEENTH and self._rounding is Rounding.NEAREST:
-            grid = SIXTY_FOURTH if is_mark(self.value) else THIRTY_SECOND
+        """What a cutting list of this hive has for the size."""
+        grid = MARKS[self.units]
         return shown(self._mark(grid), self.units, grid, self._rounding).removeprefix("≈ ")
 
     def _mark(self, grid: Grid) -> Fraction:

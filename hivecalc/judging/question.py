@@ -33,6 +33,7 @@ from hivecalc.judging.answer import (
 from hivecalc.judging.slips import Wrong
 from hivecalc.judging.wrong_rules import kind_or_length
 from hivecalc.length import (
+    MARKS,
     SIXTEENTH,
     LengthError,
     Rounding,
@@ -172,11 +173,17 @@ class Question:
             text = "Right so far: now carry the inch."
         elif self._in_form(entry):
             return self._verdict(entry, "right", text)
+        return self._verdict(entry, "right_other_form", f"{text} {self.on_list(entry)}")
+
+    def on_list(self, entry: Entry) -> str:
+        """How a right answer stands on a cutting list: its own mark, or else that of the value."""
+        own = rounded(entry.value, MARKS[self.units])
+        is_its_own = abs(entry.value - own) <= HAIR and own in self.marks(self.units)
         nearest = self.units == "inch" and self._rounding is Rounding.NEAREST
         form = "On a cutting list it is written"
         if nearest and not is_mark(self.value):
             form = "The nearest mark of a tape is"
-        return self._verdict(entry, "right_other_form", f"{text} {form} {self.listed}.")
+        return f"{form} {spoken(own, self.units) if is_its_own else self.listed}."
 
     def _in_form(self, entry: Entry) -> bool:
         """Whether it stands as on a cutting list; a fall stands on none, so any form will do."""

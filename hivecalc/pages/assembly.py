@@ -1,7 +1,6 @@
 """What is made and put together: rules, pieces as cut, many hives by chance, step by step."""
 
 from collections.abc import Callable, Collection, Mapping, Sequence
-from dataclasses import replace
 from fractions import Fraction
 from functools import partial
 from html import escape
@@ -25,12 +24,12 @@ from hivecalc.as_built import (
 )
 from hivecalc.assembly import WHOLE, Step
 from hivecalc.built import PieceSize, pieces_of
-from hivecalc.components import BOXES, DIMENSIONS, built, parts, values
+from hivecalc.components import BOXES, DIMENSIONS, before_openings, built, parts, values
 from hivecalc.derivation import title
 from hivecalc.drawing.frame import frame_from_above, out_of_square
 from hivecalc.drawing.in_space import in_space
 from hivecalc.fit import FIT, RULES, Finding, findings, mark, rules_of
-from hivecalc.hive import HIVE_SIZES, OPENINGS, Hive
+from hivecalc.hive import HIVE_SIZES, Hive
 from hivecalc.hive.hive import value_of
 from hivecalc.hive.measurements import Measurement
 from hivecalc.judging import Verdict
@@ -360,9 +359,8 @@ def leans(units: Units) -> tuple[Fraction, ...]:
 
 def cut_anew(hive: Hive) -> str:
     """The pieces that are cut to the openings as measured: by the plan, and now."""
-    measured = {n: v for n, v in hive.measured.items() if n not in OPENINGS}
-    plan = replace(hive, measured=measured)
-    if plan.measured == hive.measured:
+    plan = before_openings(hive)
+    if plan == hive:
         said = "No opening is typed yet, so all pieces are still as planned."
         return message("note", said)
     names = [

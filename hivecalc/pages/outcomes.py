@@ -11,7 +11,15 @@ from math import ceil, floor, isqrt
 from typing import Final, TypeAlias
 
 from hivecalc.as_built import PIECE_SIZE
-from hivecalc.components import DIMENSIONS, built, checked, parts, sides_in_hand, values
+from hivecalc.components import (
+    DIMENSIONS,
+    before_openings,
+    built,
+    checked,
+    parts,
+    sides_in_hand,
+    values,
+)
 from hivecalc.derivation import (
     Change,
     Dimension,
@@ -263,15 +271,17 @@ def unchanged(hive: Hive, view: str) -> Outcome:
 
 def planned_anew(hive: Hive, name: str, text: str, view: str = "plan") -> Outcome:
     """The outcome of a decision that is changed before anything is cut: all pieces follow."""
-    return _changed_to(hive, checked(changed(hive, {name: text})), name, view)
+    plan = before_openings(hive)
+    return _changed_to(plan, checked(changed(plan, {name: text})), name, view)
 
 
 def already_cut(hive: Hive, name: str, text: str, view: str = "plan") -> Outcome:
     """The outcome of a changed measurement: pieces cut for the old one, built into the new hive."""
-    new = checked(changed(hive, {name: text}))
-    found = changes(values(hive), values(new))
+    plan = before_openings(hive)
+    new = checked(changed(plan, {name: text}))
+    found = changes(values(plan), values(new))
     cut = {c.name: c.old for c in found if VIEWS[view].cuts(c.name)}
-    return _changed_to(hive, new, name, view, cut)
+    return _changed_to(plan, new, name, view, cut)
 
 
 def _changed_to(

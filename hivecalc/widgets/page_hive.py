@@ -14,6 +14,7 @@ from hivecalc.course_folder import FOLDERS, HIVE_FILE, HIVE_VARIABLE
 from hivecalc.hive import (
     BOX_SIZES,
     HIVE_SIZES,
+    OPENINGS,
     SIZED_BY,
     Fault,
     Hive,
@@ -208,7 +209,7 @@ SharedHive: TypeAlias = PageHive | Made
 
 def made_from_frames(hive: Hive) -> Hive:
     """The same stock and choices, with the box made from the usual frames, and its sleeve."""
-    sizeless = _without(hive, *HIVE_SIZES, *BOX_SIZES)
+    sizeless = _without(hive, *HIVE_SIZES, *BOX_SIZES, *OPENINGS)
     return checked(replace(sizeless, chosen={**hive.chosen, "frames": Fraction(FRAMES)}))
 
 
