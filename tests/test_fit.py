@@ -23,7 +23,7 @@ from hivecalc.fit import (
     rules_of,
 )
 from hivecalc.fit.rule import at_least, rule_of
-from hivecalc.hive import MEASUREMENTS, Hive, demo_hive
+from hivecalc.hive import MEASUREMENTS, Hive, changed, demo_hive
 from hivecalc.length import MM, in_units
 from hivecalc.part import COMMON
 from tests.each import each
@@ -369,6 +369,18 @@ DEFAULTS = [
         {"frames": "10", "hive_length": "19 7/8 in", "hive_width": "16 1/4 in"},
     )
 ]
+
+
+@pytest.mark.parametrize("units", ["inch", "mm"])
+def test_strips_as_high_as_the_advice_wants_them_are_accepted(units: str) -> None:
+    """A sleeve of 50 mm of foam and 12 of plywood on a stud of 38 leaves 24 less than nothing."""
+    sizes = {"stud_thickness": "38 mm", "sleeve_foam_thickness": "50 mm", "skin_thickness": "12 mm"}
+    hive = hive_of(units, frames="11", **sizes)
+    (bearing,) = (f for f in findings(hive) if f.rule == "sleeve.box_bearing")
+    assert bearing.value == -24 * MM
+    asked = re.search(r"edge strips (.+) high", bearing.mend)
+    assert asked
+    assert changed(hive, {"edge_strip_height": asked[1]})
 
 
 @pytest.mark.parametrize("hive", DEFAULTS, ids=range(len(DEFAULTS)))

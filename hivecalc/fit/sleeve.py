@@ -16,8 +16,11 @@ from hivecalc.fit.rule import (
     point_covered,
     snug,
 )
-from hivecalc.length import Length, Lengths
+from hivecalc.hive import MEASUREMENTS
+from hivecalc.length import UNITS, Length, Lengths, with_unit
 
+_STRIP: Final = MEASUREMENTS["edge_strip_height"]
+HIGHEST_STRIP: Final = f"[{'|'.join(with_unit(u, _STRIP.limits(u)[1]) for u in UNITS)}]"
 FOAM_IN_CORNER: Final = (
     at_least(-AGREE, "Trim the foam."),
     at_most(SNUG, "Press a strip of foam into the corner."),
@@ -195,7 +198,7 @@ def wood_past_skin_brad(
 @note(
     at_least(
         LEAST_BEARING,
-        "Make the edge strips [1 1/2 in|40 mm] high, glue and screw them: the lower ones carry the "
+        f"Make the edge strips {HIGHEST_STRIP} high, glue and screw them: the lower ones carry the "
         "box. Or take a thinner skin.",
     )
 )
