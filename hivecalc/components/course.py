@@ -85,6 +85,16 @@ def values_to_find(hive: Hive) -> Values:
     return dict(_values(hive.units, measured, chosen, (PRACTICE,)))
 
 
+def begun_with(hive: Hive, dimension: str) -> Values:
+    """The sizes that the steps to a dimension begin with, in inches, by name.
+
+    They are the measurements, and the hive's own length and width for all but themselves: where a
+    box gives those, lesson 07 has worked them out.
+    """
+    found = values(hive)
+    return {**{n: found[n] for n in HIVE_SIZES if n != dimension}, **hive.measurements}
+
+
 def in_use(hive: Hive, name: str) -> Fraction:
     """What a measurement is on this hive: as given, worked out, or the usual one.
 

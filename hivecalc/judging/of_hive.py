@@ -12,7 +12,7 @@ from fractions import Fraction
 from functools import cached_property, lru_cache
 from typing import Final, TypeAlias
 
-from hivecalc.components import DIMENSIONS, values, values_to_find
+from hivecalc.components import DIMENSIONS, begun_with, values, values_to_find
 from hivecalc.derivation import Chains, Dimension, Step, UnknownNameError, Values, on_hive, title
 from hivecalc.fit import is_allowed, is_cut, mark
 from hivecalc.hive import Hive
@@ -112,8 +112,8 @@ class SizeOfHive(Question):
         return self._judged[answer]
 
     def steps(self) -> list[Step]:
-        """The worked steps, down to what was measured."""
-        return DIMENSIONS.steps(self.name, self.hive.measurements, units=self.units)
+        """The worked steps, down to what was measured and the hive's own length and width."""
+        return DIMENSIONS.steps(self.name, begun_with(self.hive, self.name), units=self.units)
 
     def _readable(self, earlier: Mapping[str, str | Fraction]) -> Earlier:
         """The earlier answers that can be read and make sense as the size that they are for."""
@@ -340,7 +340,7 @@ class SizeOfHive(Question):
 
     def _unexplained(self, entry: Entry, earlier: Earlier) -> Verdict:
         """The verdict where no known slip gives the answer: the first step to look at."""
-        order = self.sizes.in_order(self.name)
+        order = self.sizes.in_order(self.name, begun_with(self.hive, self.name))
         first = next((n for n in order if not self._was_right(n, earlier)), self.name)
         text = NOT_EXPECTED
         if done := [title(n) for n in order[: order.index(first)]]:
