@@ -335,7 +335,7 @@ def a_box_in_a_sleeve_asks_first_shows_its_own_sleeve_and_goes_back(learner: Lea
         cells = rows.filter(has_text=part).locator("td")
         expect(cells.nth(3)).to_have_text(wide)
         expect(cells.nth(4)).to_have_text(long)
-    learner.page.get_by_role("button", name="Back to the size before").click()
+    learner.page.get_by_role("button", name="Back to the size before").first.click()
     expect(learner.page.get_by_text("Your hive is 20 3/16 in")).to_be_visible()
     assert str(hive_from_file(hive_file(learner)).measured["hive_length"]) == "323/16"
 

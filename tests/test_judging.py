@@ -429,12 +429,26 @@ AFTER = [
     (PANEL, "15 5/8", {OPENING: "14 3/8"}, []),
     (STRIP, "14 1/4", {OPENING: "14 3/8"}, ["thickness_forgotten"]),  # and not thickness_once
     (PANEL, "15 3/8", {OPENING: "15 1/8"}, ["gap_added"]),  # on the way from an earlier answer
+    # a wrong one is no proof against a slip: 17 3/8 - 1 1/2 - 1/4, and not from 14 7/8
+    (PANEL, "15 5/8", {OPENING: "14 7/8"}, ["thickness_once"]),
 ]
 
 
 @pytest.mark.parametrize(("dimension", "answer", "earlier", "slips"), AFTER)
 def test_an_earlier_answer_speaks_for_or_against_a_slip(dimension, answer, earlier, slips) -> None:
     assert named(dimension, answer, earlier) == slips
+
+
+def test_a_slip_at_this_step_is_told_beside_an_answer_that_was_carried_on() -> None:
+    # ten frames 35 mm apart and 24 mm of play are 374 mm inside; with two boards of 20 mm the box
+    # is 414 wide, and an end is 414 - 40 + 20 = 394; without its rabbets 374, and from 394 as well
+    carla = hive_from_text('units = "mm"\nchosen = {frames = 10}')
+    found = verdict(carla, "box.end_length", "374", {"box_width": "394"})
+    assert found.verdict == "right_carried"
+    assert found.message.endswith(
+        "look at that box width again before you cut. From the right box width, this is what you "
+        "would get if the joint depth were left out."
+    )
 
 
 def test_where_no_slip_is_known_the_first_step_is_asked_for() -> None:

@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from hivecalc.components import DIMENSIONS, values
+from hivecalc.components import DIMENSIONS, built, values
 from hivecalc.hive import (
     MEASUREMENTS,
     demo_hive,
@@ -804,6 +804,24 @@ def test_a_box_replaces_a_measured_hive_only_after_saying_so_and_there_is_a_way_
     assert hive_from_file(file).measured["hive_width"] == Fraction(273, 16)
     assert "box_length" not in hive_from_file(file).measured
     assert panel.fields["box_length"].box.value == "20 1/2"  # to be used again
+
+
+def test_who_has_no_box_makes_the_hive_of_frames_and_can_go_back(bench, file):
+    enter(bench.measurements("hive_length").fields["hive_length"], "21 7/8")
+    panel = bench.box_of_frames()
+    assert "31 is too large" in enter(panel.fields["frames"], "31")
+    enter(panel.fields["frames"], "8")
+    panel.use()
+    assert "frames" not in hive_from_file(file).chosen
+    press(panel, "Yes, replace it with this box")
+    kept = hive_from_file(file)
+    assert (kept.chosen["frames"], "hive_length" in kept.measured) == (8, False)
+    # 8 frames of 1 3/8 and 1 in play, two boards of 3/4, twice foam of 1 in and skin of 1/2
+    assert values(bench.hive)["hive_width"] == Fraction(33, 2)
+    assert {"box", "sleeve"} <= {*built(bench.hive)}
+    press(panel, "Back to the size before")
+    assert hive_from_file(file).measured["hive_length"] == Fraction(175, 8)
+    assert panel.fields["frames"].box.value == "8"
 
 
 def test_another_box_does_not_push_out_the_measured_hive_that_was_set_aside(bench, file):

@@ -233,6 +233,7 @@ class SizeOfHive(Question):
             message += f" You rounded the {name}, so this one comes out a hair different."
         else:
             message += f" This step is well done; look at that {name} again before you cut."
+            message += self._or_a_slip_here(entry, name)
             question = first_question(DIMENSIONS.dimensions[source])
         return replace(
             self._verdict(entry, "right_carried", message),
@@ -241,14 +242,27 @@ class SizeOfHive(Question):
             carried_from=source,
         )
 
+    def _or_a_slip_here(self, entry: Entry, source: str) -> str:
+        """What slip in the rule of this step would give the answer from the right sizes, too."""
+        here = (c for c in self._matches(entry, {}) if c.steps_back == 0 and c.gives(entry.value))
+        of_rule = (c for c in here if c.wrong.slip.family == "rule")
+        found = named_slips(of_rule, entry.value, self.units)
+        said = found[0].sentence if found else ""
+        return f" From the right {source}, {said[0].lower()}{said[1:]}" if said else ""
+
     # a slip
 
     def _all_wrong(self) -> Iterable[Wrong]:
         return at_step(self.dimension, self.values, self.units, measured=self.measured)
 
     def _slips(self, entry: Entry, earlier: Earlier) -> tuple[NamedSlip, ...]:
-        for matches in (self._matches, self._carried_matches):
-            if found := named_slips(matches(entry, earlier), entry.value, self.units):
+        right = {n: e for n, e in earlier.items() if self._was_right(n, earlier)}
+        for matches, after in (
+            (self._matches, earlier),
+            (self._carried_matches, earlier),
+            (self._matches, right),  # a wrong answer before it rules no slip out
+        ):
+            if found := named_slips(matches(entry, after), entry.value, self.units):
                 return found
         return ()
 

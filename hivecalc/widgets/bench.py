@@ -33,6 +33,7 @@ from hivecalc.widgets.folder import (
 )
 from hivecalc.widgets.in_space import Assembly, InSpace, PullSquare
 from hivecalc.widgets.measuring import (
+    BoxOfFrames,
     Diagonals,
     HiveName,
     Measurements,
@@ -146,6 +147,7 @@ class Bench:
     places = _keeps(Places)
     diagonals = _keeps(Diagonals)
     sleeved_box = _keeps(SleevedBox)
+    box_of_frames = _keeps(BoxOfFrames)
 
     def openings(self) -> Measurements:
         """The openings of the glued frames, kept: what goes in is cut to them from then on."""

@@ -24,10 +24,10 @@ from hivecalc.pages.messages import (
     sleeved,
 )
 from hivecalc.widgets.field import Area, Field, button, choice
-from hivecalc.widgets.page_hive import PageHive, of_box
-from hivecalc.widgets.panels import Entries, label, text_of, typed
+from hivecalc.widgets.page_hive import PageHive, of_box, sizes_given
+from hivecalc.widgets.panels import Entries, label, text_of, typed, value_text
 
-USE_BOX, REPLACE = "My hive is this box in a sleeve", "Yes, replace it with this box"
+REPLACE = "Yes, replace it with this box"
 
 
 class Measurements(ipywidgets.VBox):
@@ -96,15 +96,18 @@ class HiveName(Field):
 
 
 class SleevedBox(ipywidgets.VBox):
-    """Three sizes of a box, a button that makes the hive of it and its sleeve, and the way back.
+    """What a box comes from, a button that makes the hive of it and its sleeve, and the way back.
 
     Another size of the hive is replaced by the second press only: the first says what would go.
     """
 
+    names: tuple[str, ...] = BOX_SIZES
+    use_box = "My hive is this box in a sleeve"
+
     def __init__(self, page_hive: PageHive) -> None:
         self.page_hive, self.said = page_hive, Area(min_height="4.2em")
-        self.fields = {n: self._field(n) for n in BOX_SIZES}
-        self.use_button = button(USE_BOX, self.use)
+        self.fields = {n: self._field(n) for n in self.names}
+        self.use_button = button(self.use_box, self.use)
         self.back_button = button("Back to the size before", self.back)
         self._renew()
         page_hive.watch(self._renew)
@@ -114,27 +117,28 @@ class SleevedBox(ipywidgets.VBox):
 
     def _field(self, name: str) -> Field:
         now = partial(message, "note", MEASUREMENTS[name].meaning)
-        return Field(label(name), partial(self._text, name), self._answer, now=now)
+        answer = partial(self._answer, name)
+        return Field(label(name), partial(self._text, name), answer, now=now)
 
     def _text(self, name: str) -> str:
         """A size of the box that the hive is, or that was set aside."""
         hive = self.page_hive.hive
-        known = {**hive.set_aside, **hive.measured}
-        return typed(known[name], hive) if name in known else ""
+        known = {**hive.set_aside, **sizes_given(hive)}
+        return value_text(hive, name, known[name]) if name in known else ""
 
     def _renew(self) -> None:
         for field in self.fields.values():
             field.renew()
-        self.use_button.description = USE_BOX
+        self.use_button.description = self.use_box
         self.back_button.disabled = not self.page_hive.hive.set_aside
 
-    def _answer(self, text: str) -> str:
-        self.use_button.description = USE_BOX
+    def _answer(self, name: str, text: str) -> str:
+        self.use_button.description = self.use_box
         self.said.tell("")
-        return outcomes.as_read(self.page_hive.hive, text)
+        return outcomes.as_read(self.page_hive.hive, text, MEASUREMENTS[name])
 
     def use(self) -> None:
-        """Save the three sizes, all or none; what they replace is said before."""
+        """Save it all or not at all; what it replaces is said before."""
         self.said.show(self._used)
 
     def _used(self) -> str:
@@ -154,6 +158,13 @@ class SleevedBox(ipywidgets.VBox):
     def back(self) -> None:
         """Bring the size back that the box replaced."""
         self.said.show(lambda: gone_back(self.page_hive.go_back()))
+
+
+class BoxOfFrames(SleevedBox):
+    """The same for a box that is made from its frames outwards."""
+
+    names = ("frames",)
+    use_box = "My hive is a box of these frames in a sleeve"
 
 
 class Readings(Entries):

@@ -109,7 +109,7 @@ class PageHive:
         return self._change(lambda now: with_reading(now, name, place, text))
 
     def keep_box(self, texts: Mapping[str, str]) -> Hive:
-        """Make the hive of a measured box and its sleeve; the size it had before is set aside."""
+        """Make the hive of a box and its sleeve; the size it had before is set aside."""
         return self._change(lambda now: of_box(now, texts))
 
     def go_back(self) -> Hive:
@@ -167,13 +167,13 @@ def sizes_given(hive: Hive) -> dict[str, Fraction]:
 
 
 def of_box(hive: Hive, texts: Mapping[str, str]) -> Hive:
-    """The hive made of a box with these sizes; another size than a box's is set aside.
+    """The hive made of a box with these sizes or frames; what gave its size before is set aside.
 
     Raises HiveFaults.
     """
     before = sizes_given(hive)
     new = changed(_without(hive, *before), texts)
-    return checked(new if before.keys() <= {*BOX_SIZES} else replace(new, set_aside=before))
+    return checked(new if before.keys() <= texts.keys() else replace(new, set_aside=before))
 
 
 def _without(hive: Hive, *names: str) -> Hive:
