@@ -45,6 +45,7 @@ from hivecalc.length import (
     rounded,
     written,
 )
+from hivecalc.widgets.page_hive import to_ask_on
 from tests.bench.judging import hives, notations, right_texts, slipped, spelled
 
 DEMO = demo_hive()
@@ -368,6 +369,24 @@ def test_right_answers_in_every_notation_and_rounding_are_never_called_wrong() -
         (n, t) for h, n, t in texts if not (v := verdict(h, n, t)).right or v.carried or v.slips
     ]
     assert wrong == []
+
+
+def test_an_opening_that_was_measured_since_is_asked_by_the_plan_and_says_so() -> None:
+    # by the plan 17 3/8 - 3 = 14 3/8, and 14 5/16 in the glued frame
+    glued = changed(DEMO, {"built_opening_width": "14 5/16"})
+    for answer in ("14 3/8", "14 5/16", "15 7/8"):
+        found = verdict(glued, OPENING, answer)
+        assert found.right == (answer != "15 7/8")
+        assert found.message.endswith(
+            "This is asked by the plan: in the glued frame you measured 14 5/16 in since, and what "
+            "goes in is cut to that."
+        )
+    assert named(OPENING, "15 7/8", hive=glued) == ["thickness_once"]
+    assert "asked by the plan" not in verdict(glued, OPENING, "about 14").message
+    assert open_steps(glued, OPENING)[0].startswith("opening width = hive width − 2 × ")
+    assert [step.dimension for step in question(glued, OPENING).steps()] == [OPENING]
+    assert judged(PANEL, "14 1/16", hive=glued) == "right"  # cut to the frame: less 1/4
+    assert to_ask_on(glued, OPENING) is glued
 
 
 # ── slips ─────────────────────────────────────────────────────────────────────────────────────

@@ -12,7 +12,7 @@ from fractions import Fraction
 from functools import cached_property, lru_cache
 from typing import Final, TypeAlias
 
-from hivecalc.components import DIMENSIONS, begun_with, values, values_to_find
+from hivecalc.components import DIMENSIONS, begun_with, values, values_to_find, worked_out_on
 from hivecalc.derivation import Chains, Dimension, Step, UnknownNameError, Values, on_hive, title
 from hivecalc.fit import is_allowed, is_cut, mark
 from hivecalc.hive import Hive
@@ -65,7 +65,12 @@ class Questions:
     def question(self, name: str) -> "SizeOfHive":
         """The question for a dimension of this hive; raises UnknownNameError."""
         if name not in self._questions:
-            self._questions[name] = SizeOfHive(self, on_hive(self.dimension(name), self.values))
+            dimension, plan = self.dimension(name), worked_out_on(self.hive, name)
+            if plan is self.hive:
+                asked = SizeOfHive(self, on_hive(dimension, self.values))
+            else:
+                asked = MeasuredSince(questions(plan), dimension, self.values[name])
+            self._questions[name] = asked
         return self._questions[name]
 
     def dimension(self, name: str) -> Dimension:
@@ -364,6 +369,26 @@ class SizeOfHive(Question):
         """Whether the answer is one mark of the tape off, or less."""
         length = self.dimension.kind == "length" and entry.value != 0
         return length and abs(entry.value - self.value) <= ONE_MARK + HAIR
+
+
+class MeasuredSince(SizeOfHive):
+    """An opening by the plan, on a hive whose glued frame was measured since."""
+
+    def __init__(self, sizes: Questions, dimension: Dimension, since: Fraction) -> None:
+        self.since = since
+        super().__init__(sizes, dimension)
+
+    def _judge(self, answer: str, earlier: Earlier) -> Verdict:
+        found = super()._judge(answer, earlier)
+        if found.value is None:
+            return found
+        if not found.right and abs(found.value - self.since) <= HAIR:
+            found = Verdict(self.name, answer, "right", "Right.", value=found.value)
+        text = (
+            f"{found.message} This is asked by the plan: in the glued frame you measured "
+            f"{spoken(self.since, self.units)} since, and what goes in is cut to that."
+        )
+        return replace(found, message=text)
 
 
 def at_step(

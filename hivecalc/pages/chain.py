@@ -17,6 +17,7 @@ from hivecalc.components import (
     built,
     values,
     values_to_find,
+    worked_out_on,
 )
 from hivecalc.derivation import Chains, kind_of, title
 from hivecalc.drawing.bar import ASKED, Term, chain_bar, laid_off, practice_drawing
@@ -340,7 +341,8 @@ def to_predict(hive: Hive, dimension: str) -> ToPredict:
     """
     if DIMENSIONS.dimension(dimension).kind != "length":
         return ToPredict("", [], "", "")
-    sizes, units, base = values_to_find(hive), hive.units, _largest_in(hive, dimension)
+    units, base = hive.units, _largest_in(hive, dimension)
+    sizes = values_to_find(worked_out_on(hive, dimension))
     size, over = sizes[base], sizes[base] - sizes[dimension]
     more, less, same = "larger", "smaller", "the same"
     if dimension.endswith("_length"):
@@ -449,7 +451,7 @@ def _is_hard(operation: tuple[str, Fraction, Fraction]) -> bool:
 def seen(hive: Hive, dimension: str, predicted: str) -> str:
     """What stands below a size that was found: its figure, the why, the prediction beside it."""
     asked = DIMENSIONS.dimension(dimension)
-    size = values_to_find(hive)[dimension]
+    size = values_to_find(worked_out_on(hive, dimension))[dimension]
     is_length = asked.kind == "length"
     text = figure(size, hive.units) if is_length else exactly(size, asked.kind, hive.units)
     guess = to_predict(hive, dimension)
