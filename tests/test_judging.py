@@ -90,8 +90,8 @@ CARRY = f"Right so far: now carry the inch. {ON_LIST}"
 IF = "This is what you would get if"
 ONCE = "the stud thickness were counted once instead of twice."
 NO_FALL = (
-    "Cannot read “5°” as a fall for each inch: “°” is not understood there; write it like 0.085, "
-    "1/12, 1:12 or 8.5 %."
+    "Cannot read “5°” as a fall for each inch: “°” is not understood there; write it like 0.1, "
+    "1/10, 1:10, 1 in 10 or 10 %."
 )
 # A hive, a dimension, answers to it, the verdict on each, its slips, and what is said of it.
 SAID = [
@@ -217,11 +217,11 @@ def test_an_unknown_dimension_is_told_with_the_nearest() -> None:
         verdict(DEMO, SIDE, "21", {"no.such": "1"})
 
 
-# 2 over 23 5/8 is 0.08466
+# 2 over 23 5/8 is 0.08466, or 1 in 11.81
 FALLS = {
     "right": ["0.085", "0.0847", "8.5 %", "1:11.8", "2 : 23 5/8", "2 in 23 5/8", "11/130", "0,085",
-              "8,5 %", "2 in 23,625"],
-    "wrong": ["0.08", "1:12", "8 %", "11 13/16", "0.0841", "0.0852"],
+              "8,5 %", "2 in 23,625", "8.4 %", "0.084", "0.0856", "1 in 12", "1/12", "1:12"],
+    "wrong": ["0.08", "1:11", "1 in 13", "8 %", "11 13/16", "0.0836", "0.0857", "2 in 25"],
     "unreadable": ['0.085"', "2.15 mm", "3:0", "0:0", "1:", ":", "%", "1:2:3", "1/0"],
 }  # fmt: skip
 
@@ -231,8 +231,12 @@ def test_a_fall_is_read_in_any_of_its_forms_and_in_no_other(kind) -> None:
     for answer in FALLS[kind]:
         found = verdict(DEMO, SLOPE, answer)
         assert {"slip": "wrong", "unexplained": "wrong"}.get(found.verdict, found.verdict) == kind
-        told = found.message.endswith("write it like 0.085, 1/12, 1:12 or 8.5 %.")
+        told = found.message.endswith("write it like 0.1, 1/10, 1:10, 1 in 10 or 10 %.")
         assert told == (kind == "unreadable"), answer
+
+
+def test_a_roof_that_does_not_fall_is_no_fraction() -> None:
+    assert judged(SLOPE, "1 in 12", hive=changed(DEMO, {"rim_low_height": "3 1/2"})) != "right"
 
 
 def test_a_size_below_nothing_is_read_only_where_it_is_one() -> None:
