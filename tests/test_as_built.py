@@ -94,6 +94,13 @@ def test_rails_of_different_length_are_told_each_by_itself():
     assert "bottom_board.side_rails_alike" in {f.rule for f in found.broken}
 
 
+def test_what_fails_is_said_as_finely_as_its_limit():
+    """Rails of 21 17/32 open 20 1/32 for a panel of 19 15/16: 3/32 is not the 1/8 it looks like."""
+    cut = {"bottom_board__side_rail_length": "21 17/32", "bottom_board__panel_length": "19 15/16"}
+    _, advice = told(DEMO, **cut)["bottom_board.panel_length"]
+    assert ": 3/32 in; 1/8 in or more is wanted." in advice
+
+
 def test_a_twin_that_was_cut_shorter_is_no_twin_to_cut_to():
     """21 3/8 is not cut to 21 3/8: the other is shorter still, and 21 1/8 is 1/2 in short."""
     readings = {"bottom_board.side_rail_length": [inches("21 3/8"), inches("21 1/8")]}

@@ -26,6 +26,7 @@ from hivecalc.judging.chain import (
     true_chain,
     whole_verdict,
 )
+from hivecalc.pages.chain import to_predict
 from tests.hives import HIVES
 
 B, R = "bottom_board.", "roof."
@@ -241,6 +242,15 @@ def test_the_true_sizes_are_offered_whatever_was_found() -> None:
         assert not any("." in name for name in nothing_found)
         own = [n for n in chains[0] if "." in n]
         assert set(chains[0]) <= set(offered(demo_hive(), dimension, own))
+
+
+def test_a_sleeved_hive_is_offered_itself_and_not_its_box() -> None:
+    sleeved = hive_from_text(HIVES["sleeved"])
+    assert offered(sleeved, f"{B}side_rail_length") == (L, W, SW, S)
+    assert "box_length" in offered(sleeved, L)
+    # 19 7/8 + 2 (25 mm + 3/8) = 22.59; by the tape 22 19/32
+    asked = to_predict(sleeved, f"{B}side_rail_length").question
+    assert asked.startswith("compared with the hive length of ≈ 22 19/32 in, ")
 
 
 def test_at_most_eight_sizes_are_offered() -> None:

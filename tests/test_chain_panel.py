@@ -17,7 +17,7 @@ import pytest
 
 from hivecalc.answers import Answers, answers_path
 from hivecalc.components import DIMENSIONS, PRACTICE, built, values_to_find
-from hivecalc.hive import Hive, demo_hive, hive_from_text
+from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
 from hivecalc.judging.chain import MOST_COUNT, true_chain
 from hivecalc.length import MM, SIXTY_FOURTH, Units, mixed
 from hivecalc.pages import chain as pages
@@ -311,6 +311,11 @@ def test_just_one_prediction_fits() -> None:
         "bottom_board.front_rail_length": "hand", "roof.deck_length": "more",
     }  # fmt: skip
     assert {name: pages.to_predict(demo_hive(), name).right for name in right} == right
+
+
+def test_an_opening_is_seen_by_the_plan_though_it_was_measured_since() -> None:
+    glued = changed(demo_hive(), {"built_opening_width": "14 5/16"})  # by the plan 17 3/8 - 3
+    assert "Opening width: 14 3/8 in." in pages.seen(glued, "bottom_board.opening_width", "hand")
 
 
 @pytest.mark.parametrize("name", sorted(HIVES))

@@ -189,6 +189,19 @@ def test_any_box_leans_to_the_side_and_as_many_times_as_far_as_is_told(
 
 
 @pytest.mark.parametrize(
+    ("lean", "units", "told"),
+    [
+        ("0.049", "inch", "leans ≈ 1/16 in"),
+        ("1/16", "inch", "leans 1/16 in"),
+        ("0.246", "inch", "leans ≈ 1/4 in"),
+        ("5/127", "mm", "leans 1 mm"),
+    ],
+)
+def test_a_lean_that_is_rounded_says_so(lean: str, units: Units, told: str) -> None:
+    assert told in out_of_square(Fraction(23), Fraction(17), Fraction(lean), units=units)
+
+
+@pytest.mark.parametrize(
     ("lean", "diagonal"), [("1/4", "left to back right"), ("-1/4", "right to back left")]
 )
 def test_the_longer_diagonal_is_named(lean: str, diagonal: str) -> None:

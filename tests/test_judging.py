@@ -15,7 +15,7 @@ from functools import cache
 
 import pytest
 
-from hivecalc.components import DIMENSIONS, values
+from hivecalc.components import DIMENSIONS, begun_with, values
 from hivecalc.derivation import UnknownNameError, title
 from hivecalc.exercise.record import question_of, sum_of
 from hivecalc.fit.findings import is_allowed, is_cut, mark
@@ -45,6 +45,7 @@ from hivecalc.length import (
     rounded,
     written,
 )
+from hivecalc.widgets.page_hive import to_ask_on
 from tests.bench.judging import hives, notations, right_texts, slipped, spelled
 
 DEMO = demo_hive()
@@ -370,6 +371,24 @@ def test_right_answers_in_every_notation_and_rounding_are_never_called_wrong() -
     assert wrong == []
 
 
+def test_an_opening_that_was_measured_since_is_asked_by_the_plan_and_says_so() -> None:
+    # by the plan 17 3/8 - 3 = 14 3/8, and 14 5/16 in the glued frame
+    glued = changed(DEMO, {"built_opening_width": "14 5/16"})
+    for answer in ("14 3/8", "14 5/16", "15 7/8"):
+        found = verdict(glued, OPENING, answer)
+        assert found.right == (answer != "15 7/8")
+        assert found.message.endswith(
+            "This is asked by the plan: in the glued frame you measured 14 5/16 in since, and what "
+            "goes in is cut to that."
+        )
+    assert named(OPENING, "15 7/8", hive=glued) == ["thickness_once"]
+    assert "asked by the plan" not in verdict(glued, OPENING, "about 14").message
+    assert open_steps(glued, OPENING)[0].startswith("opening width = hive width − 2 × ")
+    assert [step.dimension for step in question(glued, OPENING).steps()] == [OPENING]
+    assert judged(PANEL, "14 1/16", hive=glued) == "right"  # cut to the frame: less 1/4
+    assert to_ask_on(glued, OPENING) is glued
+
+
 # ── slips ─────────────────────────────────────────────────────────────────────────────────────
 
 
@@ -429,12 +448,26 @@ AFTER = [
     (PANEL, "15 5/8", {OPENING: "14 3/8"}, []),
     (STRIP, "14 1/4", {OPENING: "14 3/8"}, ["thickness_forgotten"]),  # and not thickness_once
     (PANEL, "15 3/8", {OPENING: "15 1/8"}, ["gap_added"]),  # on the way from an earlier answer
+    # a wrong one is no proof against a slip: 17 3/8 - 1 1/2 - 1/4, and not from 14 7/8
+    (PANEL, "15 5/8", {OPENING: "14 7/8"}, ["thickness_once"]),
 ]
 
 
 @pytest.mark.parametrize(("dimension", "answer", "earlier", "slips"), AFTER)
 def test_an_earlier_answer_speaks_for_or_against_a_slip(dimension, answer, earlier, slips) -> None:
     assert named(dimension, answer, earlier) == slips
+
+
+def test_a_slip_at_this_step_is_told_beside_an_answer_that_was_carried_on() -> None:
+    # ten frames 35 mm apart and 24 mm of play are 374 mm inside; with two boards of 20 mm the box
+    # is 414 wide, and an end is 414 - 40 + 20 = 394; without its rabbets 374, and from 394 as well
+    carla = hive_from_text('units = "mm"\nchosen = {frames = 10}')
+    found = verdict(carla, "box.end_length", "374", {"box_width": "394"})
+    assert found.verdict == "right_carried"
+    assert found.message.endswith(
+        "look at that box width again before you cut. From the right box width, this is what you "
+        "would get if the joint depth were left out."
+    )
 
 
 def test_where_no_slip_is_known_the_first_step_is_asked_for() -> None:
@@ -791,11 +824,25 @@ def test_a_step_of_what_this_hive_is_not_built_with_helps_too() -> None:
     assert head.startswith("follower length = inside length − 2 × rest ease = ")
 
 
+def test_the_steps_of_a_sleeved_hive_begin_with_the_hive_and_only_its_own_with_the_box() -> None:
+    # 20 1/16 + 2 (63/64 + 1/2) = 23 1/32, found in lesson 07
+    assert open_steps(BEN, SIDE)[0] == (
+        "side rail length = hive length − stud thickness = ≈ 23 1/32 − 1 7/16 = ?"
+    )
+    assert [step.dimension for step in question(BEN, PANEL).steps()] == [OPENING, PANEL]
+    for name, begins in ((SIDE, SIDE), (PANEL, OPENING), ("hive_length", "sleeve_foam_thickness")):
+        assert verdict(BEN, name, "9 1/16").first_difference == begins
+    assert open_steps(BEN, "hive_length", ["sleeve_foam_thickness"])[0].startswith(
+        "hive length = box length + 2 × "
+    )
+
+
 def test_a_step_shown_holds_no_figure_that_is_still_to_be_found() -> None:
     for hive in [*TRIED[:4], METRIC]:
         for name in some_names(hive, 0, 3):
             numbers = "".join(open_steps(hive, name)[:1]).rpartition(" = ")[0].rpartition(" = ")[2]
-            known = {written(v, hive.units).removeprefix("≈ ") for v in hive.measurements.values()}
+            begun = begun_with(hive, name).values()
+            known = {written(v, hive.units).removeprefix("≈ ") for v in begun}
             known |= {"2", *map(str, hive.measurements.values())}  # counts are told as they are
             figures = set(re.findall(r"\d+ \d+/\d+|\d+/\d+|\d+(?:\.\d+)?", numbers))
             assert figures <= known, (name, numbers)

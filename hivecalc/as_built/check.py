@@ -11,7 +11,7 @@ from hivecalc.components import built, values
 from hivecalc.derivation import title
 from hivecalc.fit import FIT, Finding, broken, findings, holds, mark, newly_failing
 from hivecalc.hive import Hive
-from hivecalc.length import Length, limit_text, shown
+from hivecalc.length import Length, limit_text
 from hivecalc.part import ADJECTIVES, SIDES, SIZES, Material
 from hivecalc.space.wrong_cuts import TOO
 
@@ -217,7 +217,7 @@ class _Cut:
         found = next(f for f in findings(self.hive, cut) if f.rule == worst)
         if found.kind == "ratio":
             return f"{what}: {float(found.value):.3f}."
-        value = shown(found.value, self.hive.units)
+        value = self.said(found.value)
         if found.low is not None and found.value < found.low:
             return f"{what}: {value}; {self.said(found.low)} or more is wanted."
         most = found.value if found.high is None else found.high

@@ -85,6 +85,16 @@ def values_to_find(hive: Hive) -> Values:
     return dict(_values(hive.units, measured, chosen, (PRACTICE,)))
 
 
+def begun_with(hive: Hive, dimension: str) -> Values:
+    """The sizes that the steps to a dimension begin with, in inches, by name.
+
+    They are the measurements, and the hive's own length and width for all but themselves: where a
+    box gives those, lesson 07 has worked them out.
+    """
+    found, known = values(hive), worked_out_on(hive, dimension).measurements
+    return {**{n: found[n] for n in HIVE_SIZES if n != dimension}, **known}
+
+
 def in_use(hive: Hive, name: str) -> Fraction:
     """What a measurement is on this hive: as given, worked out, or the usual one.
 
@@ -100,6 +110,12 @@ def before_openings(hive: Hive) -> Hive:
     if hive.measured.keys().isdisjoint(OPENINGS):
         return hive
     return replace(hive, measured={n: v for n, v in hive.measured.items() if n not in OPENINGS})
+
+
+def worked_out_on(hive: Hive, dimension: str) -> Hive:
+    """The hive, or, for an opening that was measured since, what it was by the plan."""
+    opened = {cut for name in OPENINGS.keys() & hive.measured for cut in OPENINGS[name]}
+    return before_openings(hive) if dimension in opened else hive
 
 
 def sides_in_hand(hive: Hive) -> tuple[Fraction, Fraction]:

@@ -39,7 +39,7 @@ from hivecalc.drawing.labels import (
 from hivecalc.drawing.layout import Point
 from hivecalc.drawing.subject import Sizes, Subject, View
 from hivecalc.drawing.svg import Picture
-from hivecalc.length import Length, LengthError, Units
+from hivecalc.length import TENTH_MM, THIRTY_SECOND, Length, LengthError, Units, shown
 from hivecalc.space import Solid
 from hivecalc.space.solids import Interval, hull, rectangle
 
@@ -61,7 +61,7 @@ def out_of_square(
     text = "A square box: both diagonals are the same."
     if lean:
         side, other = ("right", "left") if lean > 0 else ("left", "right")
-        leans = figure(Fraction(round(abs(lean) * 32), 32), units)
+        leans = shown(abs(lean), units, THIRTY_SECOND if units == "inch" else TENTH_MM)
         text = (
             f"The back leans {leans} to the {side}, {box.drawn('far')}. "
             f"The diagonal from front {other} to back {side}, drawn full, is the longer one; "

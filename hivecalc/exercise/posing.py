@@ -7,7 +7,7 @@ from fractions import Fraction
 from functools import cached_property
 from typing import Final
 
-from hivecalc.components import DIMENSIONS
+from hivecalc.components import DIMENSIONS, begun_with
 from hivecalc.derivation import sizes_in, title
 from hivecalc.exercise.hints import Hints, faded, hints
 from hivecalc.exercise.options import Offered, choice_verdict, done, options
@@ -132,8 +132,9 @@ class Posed:
             for rule in wrong_rules(asked.dimension):
                 if rule.slip in self.exercise.slips:
                     names.update(sizes_in(rule.expression))
-        known, worked_out = self.numbers.hive.measurements, names & DIMENSIONS.dimensions.keys()
-        made_from = {n for each in worked_out for n in DIMENSIONS.rests_on(each, known)}
+        begun = begun_with(self.numbers.hive, self.exercise.asks)
+        worked_out = names & DIMENSIONS.dimensions.keys()
+        made_from = {n for each in worked_out for n in DIMENSIONS.rests_on(each, begun)}
         return made_from | (names - worked_out)
 
     @property

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final, Literal, NamedTuple, TypeAlias
 
-from hivecalc.components import DIMENSIONS
+from hivecalc.components import DIMENSIONS, in_use
 from hivecalc.derivation import Dimension, RoundingRule, Values, computed, sizes_in, title
 from hivecalc.hive import BOX_SIZES, MEASUREMENTS, Hive, changed, demo_hive
 from hivecalc.judging import (
@@ -200,7 +200,7 @@ class Numbers:
         >>> numbers_of("hive_width 17 3/8, foam_thickness 25 mm").said("foam_thickness")
         '25 mm'
         """
-        text = self.texts.get(name) or written(self.hive.measurements[name], self.units)
+        text = self.texts.get(name) or written(in_use(self.hive, name), self.units)
         bare = text[-1].isdigit() and name not in COUNTS
         return f"{text} {SIGN_OF[self.units]}" if bare else text
 

@@ -8,7 +8,7 @@ from fractions import Fraction
 from functools import cached_property, lru_cache
 from typing import Final, Literal, TypeAlias
 
-from hivecalc.components import DIMENSIONS
+from hivecalc.components import DIMENSIONS, begun_with
 from hivecalc.derivation import Dimension, on_hive, title
 from hivecalc.fractions_in_words import formula_steps, without_result
 from hivecalc.hive import MEASUREMENTS, Hive
@@ -469,11 +469,12 @@ def open_steps(hive: Hive, dimension: str, right: Collection[str] = ()) -> list[
     No figure in it is still to be found. Empty for a size that was measured. Raises
     UnknownNameError.
     """
-    steps = DIMENSIONS.steps(dimension, hive.measurements, units=hive.units)
+    begun = begun_with(hive, dimension)
+    steps = DIMENSIONS.steps(dimension, begun, units=hive.units)
     first = next((s for s in steps if s.dimension not in right), steps[-1] if steps else None)
     if first is None:
         return []
-    found = DIMENSIONS.values(hive.measurements, names=(first.dimension,))
+    found = DIMENSIONS.values(begun, names=(first.dimension,))
     step = on_hive(DIMENSIONS.dimension(first.dimension), found)
     sizes = {p: found[n] for p, n in step.full_names.items()}
     head = " = ".join(dict.fromkeys((title(first.dimension), first.formula, first.numbers, "?")))

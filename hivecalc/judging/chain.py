@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final, NamedTuple
 
-from hivecalc.components import DIMENSIONS
+from hivecalc.components import DIMENSIONS, begun_with
 from hivecalc.derivation import (
     Chain,
     Dimension,
@@ -242,9 +242,10 @@ def offered(
     known, true = questions(hive), true_chain(hive, dimension)
     if true is None:
         return ()
-    given = {*found, *known.known} - {dimension}
+    begun = begun_with(hive, dimension)
+    given = {*found, *begun} - {dimension}
     listed = dict.fromkeys(true)
-    for name in true:
+    for name in (n for n in true if n not in begun):
         listed |= dict.fromkeys(_given_in(name, known, given))
     if slips:
         for _, chain in _wrong_rule_chains(DIMENSIONS.dimension(dimension), known):

@@ -12,7 +12,7 @@ from fractions import Fraction
 from functools import cached_property, lru_cache
 from typing import Final, TypeAlias
 
-from hivecalc.components import DIMENSIONS, values, values_to_find
+from hivecalc.components import DIMENSIONS, begun_with, values, values_to_find, worked_out_on
 from hivecalc.derivation import Chains, Dimension, Step, UnknownNameError, Values, on_hive, title
 from hivecalc.fit import is_allowed, is_cut, mark
 from hivecalc.hive import Hive
@@ -65,7 +65,12 @@ class Questions:
     def question(self, name: str) -> "SizeOfHive":
         """The question for a dimension of this hive; raises UnknownNameError."""
         if name not in self._questions:
-            self._questions[name] = SizeOfHive(self, on_hive(self.dimension(name), self.values))
+            dimension, plan = self.dimension(name), worked_out_on(self.hive, name)
+            if plan is self.hive:
+                asked = SizeOfHive(self, on_hive(dimension, self.values))
+            else:
+                asked = MeasuredSince(questions(plan), dimension, self.values[name])
+            self._questions[name] = asked
         return self._questions[name]
 
     def dimension(self, name: str) -> Dimension:
@@ -112,8 +117,8 @@ class SizeOfHive(Question):
         return self._judged[answer]
 
     def steps(self) -> list[Step]:
-        """The worked steps, down to what was measured."""
-        return DIMENSIONS.steps(self.name, self.hive.measurements, units=self.units)
+        """The worked steps, down to what was measured and the hive's own length and width."""
+        return DIMENSIONS.steps(self.name, begun_with(self.hive, self.name), units=self.units)
 
     def _readable(self, earlier: Mapping[str, str | Fraction]) -> Earlier:
         """The earlier answers that can be read and make sense as the size that they are for."""
@@ -233,6 +238,7 @@ class SizeOfHive(Question):
             message += f" You rounded the {name}, so this one comes out a hair different."
         else:
             message += f" This step is well done; look at that {name} again before you cut."
+            message += self._or_a_slip_here(entry, name)
             question = first_question(DIMENSIONS.dimensions[source])
         return replace(
             self._verdict(entry, "right_carried", message),
@@ -241,14 +247,27 @@ class SizeOfHive(Question):
             carried_from=source,
         )
 
+    def _or_a_slip_here(self, entry: Entry, source: str) -> str:
+        """What slip in the rule of this step would give the answer from the right sizes, too."""
+        here = (c for c in self._matches(entry, {}) if c.steps_back == 0 and c.gives(entry.value))
+        of_rule = (c for c in here if c.wrong.slip.family == "rule")
+        found = named_slips(of_rule, entry.value, self.units)
+        said = found[0].sentence if found else ""
+        return f" From the right {source}, {said[0].lower()}{said[1:]}" if said else ""
+
     # a slip
 
     def _all_wrong(self) -> Iterable[Wrong]:
         return at_step(self.dimension, self.values, self.units, measured=self.measured)
 
     def _slips(self, entry: Entry, earlier: Earlier) -> tuple[NamedSlip, ...]:
-        for matches in (self._matches, self._carried_matches):
-            if found := named_slips(matches(entry, earlier), entry.value, self.units):
+        right = {n: e for n, e in earlier.items() if self._was_right(n, earlier)}
+        for matches, after in (
+            (self._matches, earlier),
+            (self._carried_matches, earlier),
+            (self._matches, right),  # a wrong answer before it rules no slip out
+        ):
+            if found := named_slips(matches(entry, after), entry.value, self.units):
                 return found
         return ()
 
@@ -326,7 +345,7 @@ class SizeOfHive(Question):
 
     def _unexplained(self, entry: Entry, earlier: Earlier) -> Verdict:
         """The verdict where no known slip gives the answer: the first step to look at."""
-        order = self.sizes.in_order(self.name)
+        order = self.sizes.in_order(self.name, begun_with(self.hive, self.name))
         first = next((n for n in order if not self._was_right(n, earlier)), self.name)
         text = NOT_EXPECTED
         if done := [title(n) for n in order[: order.index(first)]]:
@@ -350,6 +369,26 @@ class SizeOfHive(Question):
         """Whether the answer is one mark of the tape off, or less."""
         length = self.dimension.kind == "length" and entry.value != 0
         return length and abs(entry.value - self.value) <= ONE_MARK + HAIR
+
+
+class MeasuredSince(SizeOfHive):
+    """An opening by the plan, on a hive whose glued frame was measured since."""
+
+    def __init__(self, sizes: Questions, dimension: Dimension, since: Fraction) -> None:
+        self.since = since
+        super().__init__(sizes, dimension)
+
+    def _judge(self, answer: str, earlier: Earlier) -> Verdict:
+        found = super()._judge(answer, earlier)
+        if found.value is None:
+            return found
+        if not found.right and abs(found.value - self.since) <= HAIR:
+            found = Verdict(self.name, answer, "right", "Right.", value=found.value)
+        text = (
+            f"{found.message} This is asked by the plan: in the glued frame you measured "
+            f"{spoken(self.since, self.units)} since, and what goes in is cut to that."
+        )
+        return replace(found, message=text)
 
 
 def at_step(

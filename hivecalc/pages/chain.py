@@ -9,7 +9,16 @@ from fractions import Fraction
 from html import escape
 from typing import Final, Literal, NamedTuple, TypeAlias
 
-from hivecalc.components import DIMENSIONS, MODULES, PRACTICE, built, values, values_to_find
+from hivecalc.components import (
+    DIMENSIONS,
+    MODULES,
+    PRACTICE,
+    begun_with,
+    built,
+    values,
+    values_to_find,
+    worked_out_on,
+)
 from hivecalc.derivation import Chains, kind_of, title
 from hivecalc.drawing.bar import ASKED, Term, chain_bar, laid_off, practice_drawing
 from hivecalc.drawing.canvas import figure
@@ -132,7 +141,7 @@ def sizes_offered(
 
 def hive_card(hive: Hive, dimension: str, found: Collection[str]) -> str:
     """The sizes of this hive that may be needed for a dimension, for beside its field."""
-    sizes, known = values_to_find(hive), {*hive.measurements, *found} - {dimension}
+    sizes, known = values_to_find(hive), {*begun_with(hive, dimension), *found} - {dimension}
     listed = sizes_offered(hive, dimension, found) or [
         Offered(n, plain(n), exactly(sizes[n], kind_of(n, DIMENSIONS.dimensions), hive.units))
         for n in DIMENSIONS.rests_on(dimension, known, sizes)
@@ -332,7 +341,8 @@ def to_predict(hive: Hive, dimension: str) -> ToPredict:
     """
     if DIMENSIONS.dimension(dimension).kind != "length":
         return ToPredict("", [], "", "")
-    sizes, units, base = values_to_find(hive), hive.units, _largest_in(hive, dimension)
+    units, base = hive.units, _largest_in(hive, dimension)
+    sizes = values_to_find(worked_out_on(hive, dimension))
     size, over = sizes[base], sizes[base] - sizes[dimension]
     more, less, same = "larger", "smaller", "the same"
     if dimension.endswith("_length"):
@@ -358,8 +368,9 @@ def to_predict(hive: Hive, dimension: str) -> ToPredict:
 
 
 def _largest_in(hive: Hive, dimension: str) -> str:
-    """The largest measured size that a dimension is made from."""
-    chain, sizes, known = true_chain(hive, dimension), values_to_find(hive), hive.measurements
+    """The largest size that a dimension is made from, of those that its steps begin with."""
+    chain, sizes = true_chain(hive, dimension), values_to_find(hive)
+    known = begun_with(hive, dimension)
     if chain is None:
         needed = DIMENSIONS.rests_on(dimension, known, sizes)
         made = [n for n in needed if kind_of(n, DIMENSIONS.dimensions) == "length"]
@@ -440,7 +451,7 @@ def _is_hard(operation: tuple[str, Fraction, Fraction]) -> bool:
 def seen(hive: Hive, dimension: str, predicted: str) -> str:
     """What stands below a size that was found: its figure, the why, the prediction beside it."""
     asked = DIMENSIONS.dimension(dimension)
-    size = values_to_find(hive)[dimension]
+    size = values_to_find(worked_out_on(hive, dimension))[dimension]
     is_length = asked.kind == "length"
     text = figure(size, hive.units) if is_length else exactly(size, asked.kind, hive.units)
     guess = to_predict(hive, dimension)

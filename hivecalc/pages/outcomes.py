@@ -39,7 +39,7 @@ from hivecalc.fractions_in_words import in_words, sum_steps
 from hivecalc.hive import MEASUREMENTS, Hive, changed
 from hivecalc.hive.hive import value_of
 from hivecalc.hive.measurements import Measurement
-from hivecalc.judging import Verdict, is_sane, plain
+from hivecalc.judging import Verdict, is_sane, plain, question
 from hivecalc.length import (
     MARKS,
     SIXTY_FOURTH,
@@ -80,9 +80,8 @@ def steps(shown_steps: Sequence[Step], units: Units) -> str:
 
 
 def worked(hive: Hive, dimension: str) -> str:
-    """The worked steps to one dimension of a hive, down to what was measured."""
-    found = DIMENSIONS.steps(dimension, hive.measurements, units=hive.units)
-    return steps(found, hive.units)
+    """The worked steps to one dimension of a hive, as judging has them."""
+    return steps(question(hive, dimension).steps(), hive.units)
 
 
 def failing(findings: Sequence[Finding]) -> str:

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Final, TypeAlias
 
 from hivecalc.answers import Answers, answers_path
-from hivecalc.components import DIMENSIONS, PRACTICE, built, checked
+from hivecalc.components import DIMENSIONS, PRACTICE, built, checked, worked_out_on
 from hivecalc.course_folder import FOLDERS, HIVE_FILE, HIVE_VARIABLE
 from hivecalc.hive import (
     BOX_SIZES,
@@ -221,4 +221,5 @@ def with_a_box(hive: Hive) -> Hive:
 def to_ask_on(hive: Hive, name: str) -> Hive:
     """The hive that a size is asked for: the learner's, or one from frames if it has not that."""
     own = DIMENSIONS.dimension(name).component in (*built(hive), PRACTICE)
-    return hive if own and name not in hive.measurements else made_from_frames(hive)
+    known = worked_out_on(hive, name).measurements
+    return hive if own and name not in known else made_from_frames(hive)
