@@ -101,6 +101,10 @@ ON_THE_WALL = """() => {
         if (seen(svg) && letter < (room ? 0.0199 * innerHeight : 11.9))
             found.push(`“${svg.querySelector('title').textContent}” has small letters`);
     }
+    const right = (one) => one.getBoundingClientRect().right;
+    for (const table of document.querySelectorAll('.jp-Notebook .hc table'))
+        if (seen(table) && right(table) > right(table.closest('.jp-Cell')) + 1)
+            found.push(`“${table.textContent.slice(0, 40)}” is cut off`);
     for (const label of document.querySelectorAll('.jp-Notebook .widget-label'))
         if (seen(label) && label.scrollWidth > label.clientWidth + 1)
             found.push(`“${label.textContent}” is cut off`);
