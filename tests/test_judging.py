@@ -140,6 +140,9 @@ SAID = [
     # slips of the rule stand before those of the sum and of writing
     (NINE, "roof.rim_length", "22 3/8", "slip", ["size_taken_off"], ""),  # 22 7/8 + 1/2
     (DEMO, FRONT, "14", "slip", ["fraction_dropped", "rounded_too_far", ...], ""),
+    # the rim's front is 3 1/2 high, less what the roof falls in 1 1/2; without that 3 1/2
+    (DEMO, "roof.rim_front_inner_height", "3 1/2", "slip", ["size_left_out", ...],
+     f"{IF} the slope times the stud thickness were left out."),
     # one mark off is not right and no slip
     (DEMO, PANEL, "14 1/16", "unexplained", [...],
      "It would work, but the sum gives a little more. The panel must slide"),

@@ -227,7 +227,8 @@ def _other_thicknesses(expression: ast.expr, core: ast.expr) -> list[str]:
 
 
 def _words(core: ast.expr) -> str:
-    return " and ".join(map(plain, sizes_in(core)))
+    is_product = isinstance(core, ast.BinOp) and isinstance(core.op, ast.Mult)
+    return (" times the " if is_product else " and ").join(map(plain, sizes_in(core)))
 
 
 def _sums(expression: ast.expr) -> Iterator[ast.BinOp]:
