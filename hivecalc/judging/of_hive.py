@@ -118,7 +118,11 @@ class SizeOfHive(Question):
 
     def steps(self) -> list[Step]:
         """The worked steps, down to what was measured and the hive's own length and width."""
-        return DIMENSIONS.steps(self.name, begun_with(self.hive, self.name), units=self.units)
+        return DIMENSIONS.steps(self.name, self._begun, units=self.units)
+
+    @cached_property
+    def _begun(self) -> Values:
+        return begun_with(self.hive, self.name)
 
     def _readable(self, earlier: Mapping[str, str | Fraction]) -> Earlier:
         """The earlier answers that can be read and make sense as the size that they are for."""
@@ -345,7 +349,7 @@ class SizeOfHive(Question):
 
     def _unexplained(self, entry: Entry, earlier: Earlier) -> Verdict:
         """The verdict where no known slip gives the answer: the first step to look at."""
-        order = self.sizes.in_order(self.name, begun_with(self.hive, self.name))
+        order = self.sizes.in_order(self.name, self._begun)
         first = next((n for n in order if not self._was_right(n, earlier)), self.name)
         text = NOT_EXPECTED
         if done := [title(n) for n in order[: order.index(first)]]:
