@@ -90,8 +90,8 @@ CARRY = f"Right so far: now carry the inch. {ON_LIST}"
 IF = "This is what you would get if"
 ONCE = "the stud thickness were counted once instead of twice."
 NO_FALL = (
-    "Cannot read “5°” as a fall for each inch: “°” is not understood there; write it like 0.085, "
-    "1/12, 1:12 or 8.5 %."
+    "Cannot read “5°” as a fall for each inch: “°” is not understood there; write it like 0.1, "
+    "1/10, 1:10, 1 in 10 or 10 %."
 )
 # A hive, a dimension, answers to it, the verdict on each, its slips, and what is said of it.
 SAID = [
@@ -140,6 +140,9 @@ SAID = [
     # slips of the rule stand before those of the sum and of writing
     (NINE, "roof.rim_length", "22 3/8", "slip", ["size_taken_off"], ""),  # 22 7/8 + 1/2
     (DEMO, FRONT, "14", "slip", ["fraction_dropped", "rounded_too_far", ...], ""),
+    # the rim's front is 3 1/2 high, less what the roof falls in 1 1/2; without that 3 1/2
+    (DEMO, "roof.rim_front_inner_height", "3 1/2", "slip", ["size_left_out", ...],
+     f"{IF} the slope times the stud thickness were left out."),
     # one mark off is not right and no slip
     (DEMO, PANEL, "14 1/16", "unexplained", [...],
      "It would work, but the sum gives a little more. The panel must slide"),
@@ -217,11 +220,11 @@ def test_an_unknown_dimension_is_told_with_the_nearest() -> None:
         verdict(DEMO, SIDE, "21", {"no.such": "1"})
 
 
-# 2 over 23 5/8 is 0.08466
+# 2 over 23 5/8 is 0.08466, or 1 in 11.81
 FALLS = {
     "right": ["0.085", "0.0847", "8.5 %", "1:11.8", "2 : 23 5/8", "2 in 23 5/8", "11/130", "0,085",
-              "8,5 %", "2 in 23,625"],
-    "wrong": ["0.08", "1:12", "8 %", "11 13/16", "0.0841", "0.0852"],
+              "8,5 %", "2 in 23,625", "8.4 %", "0.084", "0.0856", "1 in 12", "1/12", "1:12"],
+    "wrong": ["0.08", "1:11", "1 in 13", "8 %", "11 13/16", "0.0836", "0.0857", "2 in 25"],
     "unreadable": ['0.085"', "2.15 mm", "3:0", "0:0", "1:", ":", "%", "1:2:3", "1/0"],
 }  # fmt: skip
 
@@ -231,8 +234,12 @@ def test_a_fall_is_read_in_any_of_its_forms_and_in_no_other(kind) -> None:
     for answer in FALLS[kind]:
         found = verdict(DEMO, SLOPE, answer)
         assert {"slip": "wrong", "unexplained": "wrong"}.get(found.verdict, found.verdict) == kind
-        told = found.message.endswith("write it like 0.085, 1/12, 1:12 or 8.5 %.")
+        told = found.message.endswith("write it like 0.1, 1/10, 1:10, 1 in 10 or 10 %.")
         assert told == (kind == "unreadable"), answer
+
+
+def test_a_roof_that_does_not_fall_is_no_fraction() -> None:
+    assert judged(SLOPE, "1 in 12", hive=changed(DEMO, {"rim_low_height": "3 1/2"})) != "right"
 
 
 def test_a_size_below_nothing_is_read_only_where_it_is_one() -> None:

@@ -37,8 +37,11 @@ ONE_MARK: Final = SIXTEENTH.step
 """How far off an answer may be for its cutter to hear that it is close, in inches."""
 FARTHEST: Final = ONE_MARK + HAIR
 """How far a mark of a tape may lie from what is rounded to it, and the hair, in inches."""
-RATIO_PLACE: Final = Fraction(1, 2000)
-"""Half of a decimal's third place: how close a fall for each inch has to be."""
+RATIO_PLACE: Final = Fraction(1, 1000)
+"""A decimal's third place: how close a fall for each inch has to be.
+
+Over a roof of 2 ft it is less than 1/32 in.
+"""
 TENTH_OF_MM: Final = Fraction(1, 500)
 """Half of 0.1 mm, and a little more than half of a decimal's third place, in inches."""
 GRIDS_OF: Final[dict[Units, tuple[Grid, ...]]] = {
@@ -52,6 +55,7 @@ _INCH_MARK: Final = re.compile(r" *(inches|inch|in\.?|''|′′|’’|[\"″”
 _METRIC: Final = re.compile(r"([0-9]+([.,][0-9]+)?) *(mm)?")
 _SINGLE_SIGN: Final = re.compile("([¼-¾⅐-⅞])")
 _METRIC_UNIT: Final = re.compile(r"[0-9 ](mm|cm|m)\Z")
+_ONE_IN: Final = re.compile(r"1 *(?::|/| in ) *[0-9]+")
 _FEET: Final = re.compile(r"ft|foot|feet|['′’](?!['′’]|\Z)|[0-9 ]['′’]\Z")
 _BARE: Final = re.compile(r"[0-9]*[.,]?[0-9]*")
 _TOP_HEAVY: Final = re.compile(r"[0-9]+(?:-| and | +)([0-9]+)/([0-9]+)\b")
@@ -135,7 +139,7 @@ def entered(answer: str, asked: Dimension, units: Units, *, below_nothing: bool 
 
 
 def _ratio(answer: str) -> Fraction:
-    """The number that a fall for each inch is given as: 0.085, 1/12, 1:12, 1 in 12, 8.5 %."""
+    """The number that a fall for each inch is given as: 0.1, 1/10, 1:10, 1 in 10, 10 %."""
     text = answer.strip()
     first, colon, second = re.sub(r" in (?=[0-9.])", ":", text.removesuffix("%")).partition(":")
     try:
@@ -145,7 +149,7 @@ def _ratio(answer: str) -> Fraction:
         fault = str(error).rpartition(_INSTEAD)[0].replace("a length", "a fall for each inch")
     except ZeroDivisionError:
         fault = "Nothing can be divided by zero"
-    raise LengthError(f"{fault}{_INSTEAD}0.085, 1/12, 1:12 or 8.5 %.")
+    raise LengthError(f"{fault}{_INSTEAD}0.1, 1/10, 1:10, 1 in 10 or 10 %.")
 
 
 def _bare_number(text: str) -> Fraction:
@@ -183,6 +187,18 @@ def is_at(answer: Fraction, value: Fraction, marks: Collection[Fraction]) -> boo
     return answer != 0 and any(abs(answer - mark) <= HAIR for mark in marks)
 
 
+def is_fall(entry: Entry, value: Fraction) -> bool:
+    """Whether a fall is a value to the third place, or one in the nearest whole number of inches.
+
+    >>> found = [Entry(text, _ratio(text), "inch") for text in ("0.084", "1 in 12", "1 in 11")]
+    >>> [is_fall(entry, Fraction(16, 189)) for entry in found]
+    [True, True, False]
+    """
+    one_in = value > 0 and _ONE_IN.fullmatch(entry.text.strip()) is not None
+    nearest = one_in and 2 * abs(1 / entry.value - 1 / value) <= 1
+    return nearest or abs(entry.value - value) <= RATIO_PLACE
+
+
 def is_sane(answer: Fraction, value: Fraction) -> bool:
     """Whether a wrong answer is near enough to its value to be carried on from.
 
@@ -204,7 +220,7 @@ def stands_for(entry: Entry, value: Fraction, wrong: Wrong, asked: Dimension) ->
     if not wrong.forms <= entry.forms:
         return False
     if asked.kind == "ratio":
-        place = RATIO_PLACE if ends_within(answer, 3) else RATIO_PLACE / 10
+        place = RATIO_PLACE / 2 if ends_within(answer, 3) else RATIO_PLACE / 20
         return off <= place and ends_within(answer, 4)
     if off <= TENTH_OF_MM:
         return answer != 0

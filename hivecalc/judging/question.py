@@ -15,7 +15,6 @@ from hivecalc.judging.answer import (
     FARTHEST,
     HAIR,
     ONE_MARK,
-    RATIO_PLACE,
     Candidate,
     Entry,
     Judgement,
@@ -23,6 +22,7 @@ from hivecalc.judging.answer import (
     Verdict,
     entered,
     is_at,
+    is_fall,
     named_slips,
     roundings,
     slip_verdict,
@@ -129,7 +129,7 @@ class Question:
 
     def _is_at(self, entry: Entry, value: Fraction, marks: Collection[Fraction]) -> bool:
         if self.dimension.kind == "ratio":
-            return abs(entry.value - value) <= RATIO_PLACE
+            return is_fall(entry, value)
         return is_at(entry.value, value, marks)
 
     def marks(self, units: Units) -> Collection[Fraction]:

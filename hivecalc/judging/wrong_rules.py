@@ -89,7 +89,7 @@ def of_wrong_rules(dimension: Dimension, values: Values, units: Units) -> Iterat
     for rule in wrong_rules(dimension):
         try:
             value = computed(rule.expression, sizes)
-        except KeyError:  # a size that this hive does not have, or wood without such a name
+        except (KeyError, ZeroDivisionError):  # no such size or name of wood here, or a flat roof
             continue
         other = names[rule.other][1] if rule.slip == "nominal_size" else rule.other
         working = partial(_working, rule.expression, sizes, value, dimension, units)
@@ -227,7 +227,8 @@ def _other_thicknesses(expression: ast.expr, core: ast.expr) -> list[str]:
 
 
 def _words(core: ast.expr) -> str:
-    return " and ".join(map(plain, sizes_in(core)))
+    is_product = isinstance(core, ast.BinOp) and isinstance(core.op, ast.Mult)
+    return (" times the " if is_product else " and ").join(map(plain, sizes_in(core)))
 
 
 def _sums(expression: ast.expr) -> Iterator[ast.BinOp]:
