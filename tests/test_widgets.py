@@ -215,6 +215,18 @@ def test_a_slider_offers_marks_of_the_tape_that_the_hive_allows(bench, units):
             assert all((mark / step).denominator == 1 for mark in marks if mark != own), name
 
 
+def test_a_wrong_cut_begins_with_the_mark_that_the_cutting_list_has(file):
+    """Foam of 25 mm round a box in inches: no inch is exact, and nobody cuts 418.297 mm."""
+    file.write_text(
+        '[measured]\nbox_length = "20 1/16"\nbox_width = "16 3/8"\nbox_height = "9 5/8"\n'
+        'foam_thickness = "25 mm"\nstud_thickness = "1 7/16"\n'
+    )
+    panel = Bench(str(file)).cut(FRONT_RAIL)
+    # 16 3/8 + 2 x (63/64 + 1/2) - 2 x 1 7/16 = 16 15/32 and a little less
+    assert panel.field.box.value == "16 7/16"
+    assert panel.twin.slider.value == "16 7/16"
+
+
 def test_another_choice_starts_again_from_the_hive(bench):
     panel = bench.change("stud_thickness", "hive_length")
     enter(panel.field, "1 9/16")

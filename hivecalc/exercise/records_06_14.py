@@ -541,7 +541,7 @@ LESSON_14: Final = LessonExercises("14", "Putting it together", (
         "Tomas cut his panel by the plan, before the frame was glued: {cut} long. Now the opening "
         "measures {built_opening_length}. What does he do with the panel?",
         "hive_length 23 1/8, panel_gap 1/4, built_opening_length 19 13/16, cut 19 7/8",
-        "hive_length 23 1/8, panel_gap 1/4, built_opening_length 21, cut 19 7/8", by="piece",
+        "hive_length 23 1/8, panel_gap 1/4, built_opening_length 20 1/2, cut 19 7/8", by="piece",
         question="How long must the panel be for the opening that is there?",
         rule="What slides may be a little short, and never long.",
         almost="Take the gap off the opening. Then hold the panel against that.",

@@ -16,6 +16,7 @@ from hivecalc.components import (
     before_openings,
     built,
     checked,
+    in_use,
     parts,
     sides_in_hand,
     values,
@@ -34,7 +35,7 @@ from hivecalc.derivation import (
 )
 from hivecalc.drawing import Subject
 from hivecalc.drawing.frame import bowed_rails, gap_left, out_of_square
-from hivecalc.fit import Finding, broken, findings, marked
+from hivecalc.fit import Finding, broken, findings, mark, marked
 from hivecalc.fractions_in_words import in_words, sum_steps
 from hivecalc.hive import MEASUREMENTS, Hive, changed
 from hivecalc.hive.hive import value_of
@@ -228,6 +229,11 @@ def _read(said: str) -> str:
     return message("note", f"This is {said}.")
 
 
+def to_begin_with(hive: Hive, name: str) -> Fraction:
+    """What a what-if begins with: a measurement as it is, a piece as the cutting list has it."""
+    return in_use(hive, name) if name in MEASUREMENTS else mark(hive, name)
+
+
 def marks_around(hive: Hive, name: str) -> tuple[Fraction, ...]:
     """The values that a slider offers for a size: those of the tape's grid round the one it has.
 
@@ -236,9 +242,9 @@ def marks_around(hive: Hive, name: str) -> tuple[Fraction, ...]:
     >>> [str(mark) for mark in (studs[0], studs[1], studs[-1])], Fraction(3, 2) in studs
     (['1', '17/16', '9/4'], True)
 
-    In inches, but for a count. Its own value is one of them, whatever that is.
+    In inches, but for a count. What it begins with is one of them, whatever that is.
     """
-    own, low, high = values(hive)[name], Fraction(0), Fraction(100)
+    own, low, high = to_begin_with(hive, name), Fraction(0), Fraction(100)
     kind = "length"
     if name in MEASUREMENTS:
         kind, (low, high) = MEASUREMENTS[name].kind, MEASUREMENTS[name].limits(hive.units)

@@ -226,7 +226,8 @@ class WhatIf(Panel):
         return [(label(n), n) for n in found or self.names]
 
     def _text(self) -> str:
-        return text_of(self.shared.hive, self.choice.value)
+        hive, name = self.shared.hive, self.choice.value
+        return value_text(hive, name, outcomes.to_begin_with(hive, name))
 
     def _marks(self) -> list[str]:
         hive, name = self.shared.hive, self.choice.value
