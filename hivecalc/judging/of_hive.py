@@ -266,11 +266,10 @@ class SizeOfHive(Question):
 
     def _slips(self, entry: Entry, earlier: Earlier) -> tuple[NamedSlip, ...]:
         right = {n: e for n, e in earlier.items() if self._was_right(n, earlier)}
-        for matches, after in (
-            (self._matches, earlier),
-            (self._carried_matches, earlier),
-            (self._matches, right),  # a wrong answer before it rules no slip out
-        ):
+        ways = [(self._matches, earlier), (self._carried_matches, earlier)]
+        if len(right) < len(earlier):  # a wrong answer before it rules no slip out
+            ways.append((self._matches, right))
+        for matches, after in ways:
             if found := named_slips(matches(entry, after), entry.value, self.units):
                 return found
         return ()
