@@ -6,9 +6,11 @@ import click
 
 from hivecalc import wood
 from hivecalc.cli.shared import ANSWER, FILE, Call, Decorator, command
-from hivecalc.reports.warmth import Warmth, Weather, Year
+from hivecalc.reports.warmth import USUAL, Warmth, Weather, Year
 from hivecalc.warmth.layers import humidity as share
 from hivecalc.warmth.layers import temperature, warmer_inside
+
+WARM, COLD = USUAL.typed("inch")
 
 
 def _air(option: str, default: str, what: str) -> Decorator[Any]:
@@ -20,8 +22,8 @@ def _air(option: str, default: str, what: str) -> Decorator[Any]:
 @command(
     "warmth",
     FILE,
-    _air("--inside", "68 F", "Air inside, like 68 F or 20 C."),
-    _air("--outside", "14 F", "Air outside, like 14 F or -10 C."),
+    _air("--inside", WARM, "Air inside, like 68 F or 20 C."),
+    _air("--outside", COLD, "Air outside, like 14 F or -10 C."),
     click.option(
         "--humidity",
         default="60 %",
@@ -52,7 +54,7 @@ def warmth_command(call: Call, inside: str, outside: str, humidity: str) -> int:
     click.option(
         "--made", metavar="PERCENT", help="Moisture of the wood when you measured and cut."
     ),
-    _air("--inside", "68 F", "Air of the shop where the wood lay, if you do not give --made."),
+    _air("--inside", WARM, "Air of the shop where the wood lay, if you do not give --made."),
     click.option(
         "--humidity", default="65 %", show_default=True, help="Humidity of that air, in percent."
     ),

@@ -73,8 +73,8 @@ def moist(text: str) -> str:
 
 
 WEATHER: Final = {
-    "Inside": (lambda hive: "68 F" if hive.units == "inch" else "20 C", degrees),
-    "Outside": (lambda hive: "14 F" if hive.units == "inch" else "-10 C", degrees),
+    "Inside": (lambda hive: USUAL.typed(hive.units)[0], degrees),
+    "Outside": (lambda hive: USUAL.typed(hive.units)[1], degrees),
 }
 DAMP_WEATHER: Final = {**WEATHER, "Humidity inside": (f"{100 * USUAL.humidity:.0f} %", damp)}
 """Fields for a weather, and what is read in each."""

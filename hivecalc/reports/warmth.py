@@ -30,6 +30,7 @@ from hivecalc.warmth.layers import (
     MATERIALS,
     RESISTANCE,
     Surface,
+    fahrenheit,
     imperial,
     in_both,
     in_both_degrees,
@@ -61,6 +62,16 @@ class Weather:
     inside: float
     outside: float
     humidity: float
+
+    def typed(self, units: Units) -> tuple[str, str]:
+        """The temperatures inside and outside as one types them.
+
+        >>> USUAL.typed("inch"), USUAL.typed("mm")
+        (('68 F', '14 F'), ('20 C', '-10 C'))
+        """
+        if units == "mm":
+            return f"{self.inside:.0f} C", f"{self.outside:.0f} C"
+        return f"{fahrenheit(self.inside):.0f} F", f"{fahrenheit(self.outside):.0f} F"
 
     def words(self, units: Units) -> str:
         """How warm it is on both sides."""
