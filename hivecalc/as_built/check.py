@@ -1,6 +1,6 @@
 """Pieces as they were cut: what comes together, what fails, and what a builder can save."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
@@ -312,7 +312,7 @@ class _Cut:
 
 
 def _with_causes(
-    fails: Iterable[Finding], wrong: Sequence[_Cut], hive: Hive, cut: Mapping[str, Fraction]
+    fails: Sequence[Finding], wrong: Sequence[_Cut], hive: Hive, cut: Mapping[str, Fraction]
 ) -> Iterator[Finding]:
     """The rules that fail, each with the piece that it follows from in place of its own remedy.
 
@@ -324,6 +324,9 @@ def _with_causes(
         gone = {name for piece in pieces for name in piece.alone}
         return newly_failing(hive, {n: v for n, v in cut.items() if n not in gone})
 
+    if not (fails and wrong):
+        yield from fails
+        return
     one_mended = [(piece, failing_without([piece])) for piece in wrong]
     all_mended = failing_without(wrong)
     for f in fails:

@@ -6,11 +6,13 @@ from typing import get_args
 
 import click
 
-from hivecalc.cli.planning import plan_of_one, yard_for
+from hivecalc.cli.planning import yard_for
 from hivecalc.cli.shared import DONE, FILE, OUT, SET, Call, command, misused, path_option, write
 from hivecalc.document import Paper
+from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.reports.book import book, book_paths, written_book
 from hivecalc.reports.sizes import usual_paper
+from hivecalc.workshop import Plan, changes_since, plan_from_file
 
 
 @command(
@@ -49,9 +51,19 @@ def book_command(
     paths = [call.out] if call.out else book_paths(file or Path("demo-hive.toml"))
     if any(path.suffix.lower() not in {".html", ".pdf"} for path in paths):
         raise misused("--out names a file that ends with .html or .pdf")
-    made = plan_of_one(plan_file, hive) if plan_file else None
+    made = _plan_of_one(plan_file, hive) if plan_file else None
     yard = yard_for(yard_file, file, hive.units)
     made_book = book(hive, date.today().isoformat(), yard, made=made)  # noqa: DTZ011 - the reader's day
     for path in paths:
         write(path, written_book(made_book, path, sheet or usual_paper(hive.units)))
     return DONE
+
+
+def _plan_of_one(file: Path, hive: Hive) -> Plan:
+    """A plan that was kept, if it is for this one hive as it is now."""
+    found = plan_from_file(file)
+    changes = changes_since(found, [hive])
+    if changes:
+        accepted = "make it again with `hivecalc plan FILE --out PLAN.json`"
+        raise HiveFaults([Fault("--plan", sentence.rstrip("."), accepted) for sentence in changes])
+    return found

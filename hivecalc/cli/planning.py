@@ -235,16 +235,6 @@ def _components(found: Plan) -> set[str]:
     return {piece.component for piece in found.pieces}
 
 
-def plan_of_one(file: Path, hive: Hive) -> Plan:
-    """A plan that was kept, if it is for this one hive as it is now."""
-    found = plan_from_file(file)
-    changes = changes_since(found, [hive])
-    if changes:
-        accepted = "make it again with `hivecalc plan FILE --out PLAN.json`"
-        raise HiveFaults([Fault("--plan", sentence.rstrip("."), accepted) for sentence in changes])
-    return found
-
-
 @command(
     "plan",
     *BATCH,
