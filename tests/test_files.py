@@ -85,12 +85,10 @@ def old_file(tmp_path: Path) -> Iterator[Path]:
 
 
 FAILING = {
-    errno.ENOSPC: "the disk is full",
-    errno.EDQUOT: "your part of the disk is full",
-    errno.EROFS: "this disk can only be read",
-    errno.EACCES: "you have no permission",
+    errno.ENOSPC: "the disk is full", errno.EDQUOT: "your part of the disk is full",
+    errno.EROFS: "this disk can only be read", errno.EACCES: "you have no permission",
     errno.EIO: os.strerror(errno.EIO),
-}
+}  # fmt: skip
 
 
 @pytest.mark.parametrize("step", ["replace", "fsync"])

@@ -56,7 +56,7 @@ def test_the_exit_status_says_whether_the_answer_is_right(capfd, answer, status,
     assert (told.status, told.err) == (status, "")
     assert list(told.document) == KEYS
     assert (told.document["verdict"], told.document["answer"]) == (kind, answer)
-    assert told.document == verdict_json(verdict(demo_hive(), PANEL, answer))  # fmt: skip
+    assert told.document == verdict_json(verdict(demo_hive(), PANEL, answer))
 
 
 def test_text_says_what_would_give_it_and_where_to_look(capfd):

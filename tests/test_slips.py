@@ -272,14 +272,11 @@ def test_the_working_is_the_line_on_the_paper():
 def test_wrong_readings_of_a_mark():
     read = {(w.slip.name, w.value) for w in readings(inches("13 5/16"))}
     assert read == {
-        ("one_tick_off", inches("13 1/4")),
-        ("one_tick_off", inches("13 3/8")),
-        ("eighths_for_sixteenths", inches("13 5/8")),
-        ("long_mark_dropped", inches("13 1/16")),
-        ("from_the_other_end", inches("13 11/16")),
-        ("wrong_inch", inches("12 5/16")),
+        ("one_tick_off", inches("13 1/4")), ("one_tick_off", inches("13 3/8")),
+        ("eighths_for_sixteenths", inches("13 5/8")), ("long_mark_dropped", inches("13 1/16")),
+        ("from_the_other_end", inches("13 11/16")), ("wrong_inch", inches("12 5/16")),
         ("first_inch_kept", inches("14 5/16")),
-    }
+    }  # fmt: skip
     lines = {w.slip.name: w.working for w in readings(inches("13 5/16"))}
     assert lines["eighths_for_sixteenths"] == "13 5/16 read as 13 5/8"
     assert lines["first_inch_kept"] == "from 1 in to 14 5/16 in is 14 5/16 in"

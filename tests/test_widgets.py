@@ -746,13 +746,10 @@ def test_care_that_can_not_be_is_told_once_and_leaves_no_older_count_of_hives(be
 
 
 ECHOED = [
-    ("1/64", "1/64 in (≈ 0.4 mm)"),
-    ("0.5 mm", "≈ 1/64 in (0.5 mm)"),
-    ("0.1 mm", "0.1 mm"),
-    ("25 mm", "≈ 63/64 in (25 mm)"),
-    ("513 mm", "≈ 20 13/64 in (513 mm)"),
+    ("1/64", "1/64 in (≈ 0.4 mm)"), ("0.5 mm", "≈ 1/64 in (0.5 mm)"), ("0.1 mm", "0.1 mm"),
+    ("25 mm", "≈ 63/64 in (25 mm)"), ("513 mm", "≈ 20 13/64 in (513 mm)"),
     ("17 7/16", "17 7/16 in (≈ 443 mm)"),
-]
+]  # fmt: skip
 
 
 def test_a_length_is_echoed_as_finely_as_it_was_typed_and_as_the_tape_has_it(bench):

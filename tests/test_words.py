@@ -353,7 +353,7 @@ def test_every_link_leads_somewhere(name):
     ],
 )
 def test_a_broken_link_is_found(link, is_broken):
-    assert broken(link, WORKBOOK / "some-lesson.ipynb") is is_broken  # fmt: skip
+    assert broken(link, WORKBOOK / "some-lesson.ipynb") is is_broken
 
 
 # ── what belongs to every lesson and to its notes ─────────────────────────────────────────────
