@@ -710,19 +710,14 @@ def test_a_missing_or_empty_file_is_written_new(file, before):
 
 
 TEXTS = [
-    "[chosen]\npanel_gap = 6\n",
-    "# only a note",
-    SIZE,
-    SIZE + "[chosen]",
+    "[chosen]\npanel_gap = 6\n", "# only a note", SIZE, SIZE + "[chosen]",
     "units = 'mm'\n" + SIZE.replace("20", "500"),
     "measured = {hive_length = 20, hive_width = 18}\n[chosen]\n",
     "name = 5\nunits = 'cm'\n[measured]\nstud_width = true\n",
-    hive_text(demo_hive()),
-    hive_text(replace(demo_hive(), units="mm")),
-    OLD,
+    hive_text(demo_hive()), hive_text(replace(demo_hive(), units="mm")), OLD,
     SIZE + "[readings]\n# mine\ndiagonals = ['27', 28]\n[set_aside]\nframes = 8\n",
     "readings = {hive_width = ['17']}\n" + SIZE,
-]
+]  # fmt: skip
 DOTTED = "measured.hive_length = 20 # a\nmeasured.hive_width = 18\nchosen.panel_gap = 0.25\n"
 
 

@@ -848,12 +848,9 @@ DOUBTED = [
      "That is far from the 23 1/8 in that you typed before. Is it the same size?"),
     # an eighth of 24 in is 3 in; common practice, no published source
     ("hive_length", "27 1/16", "inch", ("24",) * 3, "Is it the same size?"),
-    ("hive_length", "27", "inch", ("24",) * 3, ""),
-    ("hive_length", "23 1/4", "inch", EIGHTHS, ""),
-    ("hive_length", "24", "inch", (), ""),
-    ("stud_thickness", "1 1/2", "inch", (), ""),
-    ("stud_thickness", "45", "mm", (), ""),
-    ("stud_width", "3 7/16", "inch", (), ""),
+    ("hive_length", "27", "inch", ("24",) * 3, ""), ("hive_length", "23 1/4", "inch", EIGHTHS, ""),
+    ("hive_length", "24", "inch", (), ""), ("stud_thickness", "1 1/2", "inch", (), ""),
+    ("stud_thickness", "45", "mm", (), ""), ("stud_width", "3 7/16", "inch", (), ""),
     ("stud_width", "7/2", "inch", (), ""),
     ("foam_thickness", "2", "inch", (), ""),  # foam of 2 in has no other name
 ]  # fmt: skip

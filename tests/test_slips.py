@@ -311,19 +311,15 @@ def test_a_tape_in_mm_is_read_one_mm_off():
 
 
 SPELT = [
-    ("fraction_as_decimal", "13 5/8", "13.58"),
-    ("fraction_as_decimal", "13 5/8", "13.5"),
-    ("fraction_as_decimal", "13 5/8", "13.8"),
-    ("fraction_as_decimal", "13 3/16", "13.316"),
+    ("fraction_as_decimal", "13 5/8", "13.58"), ("fraction_as_decimal", "13 5/8", "13.5"),
+    ("fraction_as_decimal", "13 5/8", "13.8"), ("fraction_as_decimal", "13 3/16", "13.316"),
     ("fraction_as_decimal", "13 3/64", "13.364"),
     ("decimal_feet", "21", "22.8"),  # 1 ft 9 in written 1.9 ft, which is 22.8 in
     ("decimal_feet", "21", "19.5"),  # 1.75 ft read as 1 ft 7.5 in
-    ("mm_for_cm", "44.2 cm", "44.2 mm"),
-    ("mm_for_cm", "38 mm", "38 cm"),
+    ("mm_for_cm", "44.2 cm", "44.2 mm"), ("mm_for_cm", "38 mm", "38 cm"),
     ("space_forgotten", "14 3/8", "17 7/8"),  # 143/8
-    ("inch_as_25_mm", "10", "250 mm"),
-    ("inch_as_25_mm", "250 mm", "10"),
-]
+    ("inch_as_25_mm", "10", "250 mm"), ("inch_as_25_mm", "250 mm", "10"),
+]  # fmt: skip
 
 
 @pytest.mark.parametrize(("slip", "value", "wrong"), SPELT)
