@@ -174,15 +174,10 @@ def test_text_of_explain_goes_down_to_what_was_measured(capfd, tmp_path):
     assert told.out.index("box length =") < told.out.index("hive length =")
 
 
-@pytest.mark.parametrize(
-    ("written", "full"),
-    [
-        ("way_in", "bottom_board.way_in"),
-        ("Panel width", "bottom_board.panel_width"),
-        ("roof.rim-side-length", "roof.rim_side_length"),
-        ("stud thickness", "stud_thickness"),
-    ],
-)
+@pytest.mark.parametrize(("written", "full"), [
+    ("way_in", "bottom_board.way_in"), ("Panel width", "bottom_board.panel_width"),
+    ("roof.rim-side-length", "roof.rim_side_length"), ("stud thickness", "stud_thickness"),
+])  # fmt: skip
 def test_a_name_of_its_own_needs_no_component(capfd, written, full):
     assert called(capfd, "explain", written, "--format", "json").document["dimension"] == full
 

@@ -32,14 +32,10 @@ ROOFED = {"hive_length": "22 1/2", "hive_width": "16"}
 # Check values: common practice, no published source. Worked out by hand beside the value.
 CHECK_VALUES = [
     (SMALL, {
-        "bottom_board.side_rail_length": "21 1/4",
-        "bottom_board.front_rail_length": "13 1/4",
-        "bottom_board.front_rail_width": "2 3/4",
-        "bottom_board.back_rail_length": "16 1/4",
-        "bottom_board.screen_length": "19 5/8",
-        "bottom_board.screen_width": "13 1/8",
-        "bottom_board.screen_end_strip_length": "11 5/8",
-        "bottom_board.panel_length": "19 1/2",
+        "bottom_board.side_rail_length": "21 1/4", "bottom_board.front_rail_length": "13 1/4",
+        "bottom_board.front_rail_width": "2 3/4", "bottom_board.back_rail_length": "16 1/4",
+        "bottom_board.screen_length": "19 5/8", "bottom_board.screen_width": "13 1/8",
+        "bottom_board.screen_end_strip_length": "11 5/8", "bottom_board.panel_length": "19 1/2",
         "bottom_board.panel_width": "13",
         "bottom_board.mesh_length": "19 3/8",  # 19 5/8 - 2 x 1/8
         "bottom_board.headroom": "0.091",  # 3 1/2 - (3/4 + 1 1/8 + 3 x 1/2 + 0.034)
@@ -57,11 +53,8 @@ CHECK_VALUES = [
         "bottom_board.way_in": "0.341",  # a stop cut to the tape's 1/4; 8.7 mm
     }),
     (ROOFED, {
-        "roof.rim_length": "23",
-        "roof.rim_width": "16 1/2",
-        "roof.roof_panel_length": "20 1/2",
-        "roof.roof_panel_width": "13 1/2",
-        "roof.deck_width": "20",
+        "roof.rim_length": "23", "roof.rim_width": "16 1/2", "roof.roof_panel_length": "20 1/2",
+        "roof.roof_panel_width": "13 1/2", "roof.deck_width": "20",
         "inner_cover.overall_height": "7/8",
         "roof.skirt_end_width": "3 3/8",  # 1 1/2 + 7/8 + 1
         "roof.lap": "1",
@@ -75,15 +68,9 @@ CHECK_VALUES = [
     # The ten-frame box of the Langstroth type; its frame, 9 1/8 in deep, is that of USDA Farmers'
     # Bulletin 447 (E. F. Phillips, 1911). The rest is common practice, no published source.
     ({"frames": "10"}, {
-        "box.inside_length": "18 3/8",
-        "box.inside_width": "14 3/4",
-        "box_length": "19 7/8",
-        "box_width": "16 1/4",
-        "box_height": "9 9/16",
-        "box.space_above": "5/16",
-        "box.space_between": "7/16",
-        "hive_length": "22 7/8",
-        "hive_width": "19 1/4",
+        "box.inside_length": "18 3/8", "box.inside_width": "14 3/4", "box_length": "19 7/8",
+        "box_width": "16 1/4", "box_height": "9 9/16", "box.space_above": "5/16",
+        "box.space_between": "7/16", "hive_length": "22 7/8", "hive_width": "19 1/4",
         "sleeve.bearing": "0",  # foam and skin together are as thick as the stud
     }),
     # Two layers of foam round the box, one below it and above it.

@@ -232,15 +232,10 @@ def test_the_way_on_leads_to_the_place_in_the_lesson_worked_in_last(folder):
     assert "data-place=" not in contents(Answers("no such file"), demo_hive(), folder)
 
 
-@pytest.mark.parametrize(
-    "here",
-    [
-        FRAME,
-        "workbook/03-runners-slot-and-panel.ipynb",
-        "workbook/05-the-roof.ipynb",
-        EXERCISES_OF_FRAME,
-    ],
-)
+@pytest.mark.parametrize("here", [
+    FRAME, "workbook/03-runners-slot-and-panel.ipynb", "workbook/05-the-roof.ipynb",
+    EXERCISES_OF_FRAME,
+])  # fmt: skip
 def test_nobody_is_sent_on_before_one_began_nor_back_nor_to_where_one_is(folder, here):
     assert (ROOT / here).exists()
     assert way_on(folder) == ""
@@ -281,14 +276,11 @@ def test_a_dimension_leads_to_the_very_cells_that_practise_it():
     assert practice_of("no_such.dimension", {}) == ""
 
 
-@pytest.mark.parametrize(
-    ("name", "called"),
-    [
-        ("exercises/05-the-roof.ipynb", "the exercises of 05 · The roof"),
-        ("workbook/05-the-roof (newer 0.2.0).ipynb", "workbook/05-the-roof (newer 0.2.0).ipynb"),
-        ("workbook/<b>mine.ipynb", "workbook/<b>mine.ipynb"),
-    ],
-)
+@pytest.mark.parametrize(("name", "called"), [
+    ("exercises/05-the-roof.ipynb", "the exercises of 05 · The roof"),
+    ("workbook/05-the-roof (newer 0.2.0).ipynb", "workbook/05-the-roof (newer 0.2.0).ipynb"),
+    ("workbook/<b>mine.ipynb", "workbook/<b>mine.ipynb"),
+])  # fmt: skip
 def test_any_notebook_of_the_course_can_be_where_one_left_off(folder, name, called):
     (folder / name).write_bytes((ROOT / FRAME).read_bytes())
     work_in(folder, name)
@@ -330,13 +322,10 @@ def test_the_contents_that_are_shown_follow_each_answer(folder):
     assert "begun, 1 of 5 questions right" in panel.shown.value
 
 
-@pytest.mark.parametrize(
-    ("name", "marked"),
-    [
-        (FRAME, "50 minutes · not begun · you are here Work out"),
-        (FRAME.replace("workbook", "exercises"), "lesson 02 · not begun · you are here"),
-    ],
-)
+@pytest.mark.parametrize(("name", "marked"), [
+    (FRAME, "50 minutes · not begun · you are here Work out"),
+    (FRAME.replace("workbook", "exercises"), "lesson 02 · not begun · you are here"),
+])  # fmt: skip
 def test_the_notebook_one_looks_at_is_marked(name, marked, monkeypatch, folder):
     monkeypatch.setenv("JPY_SESSION_NAME", str(folder / name))
     assert this_page() == name

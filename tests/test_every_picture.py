@@ -197,17 +197,14 @@ def _rises(element: ET.Element) -> list[float]:
     return [abs(y1 - y0) for (_, y0), (_, y1) in ring]
 
 
-@pytest.mark.parametrize(
-    ("picture", "name", "size", "thick", "told"),
-    [
-        ("plan", "side_rail_length", "347/16", {"side rail, left", "side rail, right"},
-         ("should be 21 5/8 in", "overlap 1/16 in: does not go")),
-        ("roof", "roof_panel_length", "171/8", {"roof panel"},
-         ("should be 21 1/8 in", "overlap 1/4 in: does not go")),
-        ("inner cover", "rim_back_length", "15", {"inner cover: rim back"},
-         ("length should be 14 3/8 in", "overlap 5/8 in: does not go")),
-    ],
-)  # fmt: skip
+@pytest.mark.parametrize(("picture", "name", "size", "thick", "told"), [
+    ("plan", "side_rail_length", "347/16", {"side rail, left", "side rail, right"},
+     ("should be 21 5/8 in", "overlap 1/16 in: does not go")),
+    ("roof", "roof_panel_length", "171/8", {"roof panel"},
+     ("should be 21 1/8 in", "overlap 1/4 in: does not go")),
+    ("inner cover", "rim_back_length", "15", {"inner cover: rim back"},
+     ("length should be 14 3/8 in", "overlap 5/8 in: does not go")),
+])  # fmt: skip
 def test_nothing_is_told_by_colour_alone(picture, name, size, thick, told):
     view, component = VIEWS[picture]
     true = true_values()

@@ -442,15 +442,12 @@ def test_of_several_wrong_pieces_each_is_told_for_its_own_fault(off, one, other)
 
 
 # By hand: the demo's strips are 1/2 by 3/4; upper runners lie flat, lower ones stand on edge.
-@pytest.mark.parametrize(
-    ("layer", "height", "width", "said"),
-    [
-        ("upper", Fraction(9, 16), Fraction(3, 4), "are 1/16 in too thick"),
-        ("upper", Fraction(7, 8), Fraction(3, 4), "are 3/8 in too thick"),
-        ("lower", Fraction(5, 8), Fraction(1, 2), "are 1/8 in too low"),
-        ("lower", Fraction(1), Fraction(1, 2), "are 1/4 in too high"),
-    ],
-)
+@pytest.mark.parametrize(("layer", "height", "width", "said"), [
+    ("upper", Fraction(9, 16), Fraction(3, 4), "are 1/16 in too thick"),
+    ("upper", Fraction(7, 8), Fraction(3, 4), "are 3/8 in too thick"),
+    ("lower", Fraction(5, 8), Fraction(1, 2), "are 1/8 in too low"),
+    ("lower", Fraction(1), Fraction(1, 2), "are 1/4 in too high"),
+])  # fmt: skip
 def test_a_runner_as_high_as_no_strip_side_stands_as_it_is_meant_to(layer, height, width, said):
     wrong = {f"bottom_board.{layer}_runner_height": height}
     pieces = in_place(demo(given=only_these(demo(), wrong)))

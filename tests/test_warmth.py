@@ -163,13 +163,10 @@ def path(share, *resistances):
 # Scottish Technical Handbook, annex 6.B, timber-framed walls by the combined method, printed:
 # 4.111 and 1.778, 3.435, 3.304, U 0.30 (0.297 to three places); and a second wall: 3.971 and
 # 1.715, 3.530, 3.418, U 0.288.
-@pytest.mark.parametrize(
-    ("wool", "timber", "others", "printed"),
-    [
-        ((0.85, 3.5), (0.15, 1.167), (0.060, 0.132, 0.180, 0.069), (3.435, 3.304, 0.297)),
-        ((0.905, 3.333), (0.095, 1.077), (0.100, 0.132, 0.090, 0.146), (3.530, 3.418, 0.288)),
-    ],
-)
+@pytest.mark.parametrize(("wool", "timber", "others", "printed"), [
+    ((0.85, 3.5), (0.15, 1.167), (0.060, 0.132, 0.180, 0.069), (3.435, 3.304, 0.297)),
+    ((0.905, 3.333), (0.095, 1.077), (0.100, 0.132, 0.090, 0.146), (3.530, 3.418, 0.288)),
+])  # fmt: skip
 def test_the_combined_method_gives_the_printed_walls(wool, timber, others, printed):
     wall = Element(tuple(path(share, *others, way) for share, way in (wool, timber)), "level")
     found = (wall.upper, wall.lower, wall.transmittance)
@@ -420,16 +417,11 @@ def test_a_loss_goes_with_the_difference_and_a_draught_goes_further():
     assert two.air.most > 2 * one.air.most
 
 
-@pytest.mark.parametrize(
-    ("name", "sizes"),
-    [
-        ("foam_thickness", ("1/2", "1", "1 1/2", "2")),
-        ("board_thickness", ("1/2", "3/4", "1", "1 1/2")),
-        ("skin_thickness", ("1/4", "1/2", "3/4")),
-        ("deck_thickness", ("1/4", "1/2", "3/4")),
-        ("sheet_thickness", ("1/8", "1/4", "1/2")),
-    ],
-)
+@pytest.mark.parametrize(("name", "sizes"), [
+    ("foam_thickness", ("1/2", "1", "1 1/2", "2")),
+    ("board_thickness", ("1/2", "3/4", "1", "1 1/2")), ("skin_thickness", ("1/4", "1/2", "3/4")),
+    ("deck_thickness", ("1/4", "1/2", "3/4")), ("sheet_thickness", ("1/8", "1/4", "1/2")),
+])  # fmt: skip
 def test_a_thicker_layer_never_loses_more(name, sizes):
     each = [
         sum(s.area / s.element.resistance for s in surfaces(changed(SLEEVED_HIVE, {name: size})))

@@ -205,13 +205,10 @@ def test_there_are_lessons_notes_and_a_glossary():
     assert GLOSSARY.exists()
 
 
-@pytest.mark.parametrize(
-    ("sentence", "by_hand"),
-    [
-        ("The cat sat on the big red mat.", -0.67),  # 8 words, 8 syllables
-        ("Reading a carpenter's measuring tape demands patience.", 10.74),  # 7 words, 14 syllables
-    ],
-)
+@pytest.mark.parametrize(("sentence", "by_hand"), [
+    ("The cat sat on the big red mat.", -0.67),  # 8 words, 8 syllables
+    ("Reading a carpenter's measuring tape demands patience.", 10.74),  # 7 words, 14 syllables
+])  # fmt: skip
 def test_the_grade_is_what_comes_out_by_hand(sentence, by_hand):
     assert grade([sentence]) == pytest.approx(by_hand, abs=0.001)
 
@@ -327,13 +324,10 @@ def test_every_link_leads_somewhere(name):
     assert [link for link in links if link not in own and broken(link, page)] == []
 
 
-@pytest.mark.parametrize(
-    ("link", "is_broken"),
-    [
-        ("glossary.md", False), ("glossary.md#bee-space", False), ("glossary.md#bee-house", True),
-        ("no-such-page.md", True), ("instructor", True),
-    ],
-)  # fmt: skip
+@pytest.mark.parametrize(("link", "is_broken"), [
+    ("glossary.md", False), ("glossary.md#bee-space", False), ("glossary.md#bee-house", True),
+    ("no-such-page.md", True), ("instructor", True),
+])  # fmt: skip
 def test_a_broken_link_is_found(link, is_broken):
     assert broken(link, WORKBOOK / "some-lesson.ipynb") is is_broken
 

@@ -241,16 +241,13 @@ def test_a_plan_is_read_again_and_what_was_changed_is_told(tmp_path):
     assert len(changes_since(made, hives, demo_yard())) == 1
 
 
-@pytest.mark.parametrize(
-    "spoil",
-    [
-        lambda text: text[:500], lambda text: text.replace('"B1"', '"B7"', 1),
-        lambda text: text.replace("hivecalc-plan/1", "hivecalc-plan/9"),
-        lambda text: text.replace('"kerf": "1/8"', '"kerf": "1/0"'),
-        lambda text: text.replace('"kerf": "1/8"', '"kerf": "1/4"'),
-        lambda _: "[1]", lambda _: "[" * 100_000, lambda _: "",
-    ],
-)  # fmt: skip
+@pytest.mark.parametrize("spoil", [
+    lambda text: text[:500], lambda text: text.replace('"B1"', '"B7"', 1),
+    lambda text: text.replace("hivecalc-plan/1", "hivecalc-plan/9"),
+    lambda text: text.replace('"kerf": "1/8"', '"kerf": "1/0"'),
+    lambda text: text.replace('"kerf": "1/8"', '"kerf": "1/4"'),
+    lambda _: "[1]", lambda _: "[" * 100_000, lambda _: "",
+])  # fmt: skip
 def test_a_spoilt_plan_is_refused_in_one_sentence(tmp_path, spoil):
     file = tmp_path / "plan.json"
     file.write_text(spoil(plan_text(plan([demo_hive()], demo_yard()))))

@@ -202,13 +202,10 @@ def test_what_the_shipped_text_shows_as_a_note_is_read_once_the_note_is_taken_aw
 # ── what is refused ───────────────────────────────────────────────────────────────────────────
 
 
-@pytest.mark.parametrize(
-    "price",
-    [
-        "-0.01", '"-3.95"', '"−3"', '""', '"3,95"', '"4 coins"', "1e3", "nan", "inf", "1_000.5",
-        "true", "[4]", "{a = 1}", "1979-05-27", "12345678", "0.00001", '"３"', "9" * 400,
-    ],
-)  # fmt: skip
+@pytest.mark.parametrize("price", [
+    "-0.01", '"-3.95"', '"−3"', '""', '"3,95"', '"4 coins"', "1e3", "nan", "inf", "1_000.5", "true",
+    "[4]", "{a = 1}", "1979-05-27", "12345678", "0.00001", '"３"', "9" * 400,
+])  # fmt: skip
 def test_nothing_else_is_a_price(price):
     (fault,) = faults(stud(f"price = {price}"))
     assert fault.startswith("yard.toml, [[board]] 1 price: ")
@@ -315,22 +312,19 @@ def test_all_faults_are_told_at_once_in_the_order_of_the_file():
 # ── what costs its own row only ───────────────────────────────────────────────────────────────
 
 
-@pytest.mark.parametrize(
-    ("row", "found"),
-    [
-        ('material = "2x4"', "[[at_hand]] 2 length: it is missing"),
-        ('material = "2x4"\nlength = "banana"', "[[at_hand]] 2 length: cannot read “banana”"),
-        ('material = "2x4"\nlength = -3', "[[at_hand]] 2 length: cannot read “-3” as a length"),
-        ('material = "oak"\nlength = 30', "[[at_hand]] 2 material: “oak” is not known here"),
-        ("length = 30", "[[at_hand]] 2 material: it is missing"),
-        ('material = "2x4"\nlength = 30\nprice = 1', "[[at_hand]] 2: “price” is not a known name"),
-        ('material = "foam"\nlength = 30', "[[at_hand]] 2 thickness: it is missing"),
-        ('material = "2x4"\nlength = 30\ncount = "few"', "[[at_hand]] 2 count: “few” is not a"),
-        ('material = "2x4"\nlength = 30\ncount = 0', "[[at_hand]] 2 count: there are 0 of it"),
-        ("nonsense = true", "[[at_hand]] 2: “nonsense” is not a known name"),
-        ("", "[[at_hand]] 2 material: it is missing"),
-    ],
-)
+@pytest.mark.parametrize(("row", "found"), [
+    ('material = "2x4"', "[[at_hand]] 2 length: it is missing"),
+    ('material = "2x4"\nlength = "banana"', "[[at_hand]] 2 length: cannot read “banana”"),
+    ('material = "2x4"\nlength = -3', "[[at_hand]] 2 length: cannot read “-3” as a length"),
+    ('material = "oak"\nlength = 30', "[[at_hand]] 2 material: “oak” is not known here"),
+    ("length = 30", "[[at_hand]] 2 material: it is missing"),
+    ('material = "2x4"\nlength = 30\nprice = 1', "[[at_hand]] 2: “price” is not a known name"),
+    ('material = "foam"\nlength = 30', "[[at_hand]] 2 thickness: it is missing"),
+    ('material = "2x4"\nlength = 30\ncount = "few"', "[[at_hand]] 2 count: “few” is not a"),
+    ('material = "2x4"\nlength = 30\ncount = 0', "[[at_hand]] 2 count: there are 0 of it"),
+    ("nonsense = true", "[[at_hand]] 2: “nonsense” is not a known name"),
+    ("", "[[at_hand]] 2 material: it is missing"),
+])  # fmt: skip
 def test_a_damaged_offcut_is_told_with_its_place_and_the_rest_holds(row, found):
     good = '[[at_hand]]\nmaterial = "2x4"\nlength = 20\n'
     text = f"{ONE_OF_EACH.partition('[[at_hand]]')[0]}{good}[[at_hand]]\n{row}\n{good}"
@@ -369,16 +363,12 @@ def test_a_file_is_read_as_its_text(tmp_path):
     assert yard_from_file(file) == yard_from_text(ONE_OF_EACH)
 
 
-@pytest.mark.parametrize(
-    ("data", "found"),
-    [
-        (b"", "this file is empty; name a yard file, or write a new one with `hivecalc new"),
-        (b"\xff\xfe", "this file is not text in UTF-8 (see byte 1); name a yard file"),
-        (b"#" * 1_000_001, "this file is bigger than 1 MB; name a yard file, or write a new one"),
-        (b"kerf = ", "cannot be read as TOML"),
-    ],
-    ids=["empty", "no text", "too big", "no TOML"],
-)
+@pytest.mark.parametrize(("data", "found"), [
+    (b"", "this file is empty; name a yard file, or write a new one with `hivecalc new"),
+    (b"\xff\xfe", "this file is not text in UTF-8 (see byte 1); name a yard file"),
+    (b"#" * 1_000_001, "this file is bigger than 1 MB; name a yard file, or write a new one"),
+    (b"kerf = ", "cannot be read as TOML"),
+], ids=["empty", "no text", "too big", "no TOML"])  # fmt: skip
 def test_a_file_that_is_no_yard_file_is_told_in_a_sentence(data, found, tmp_path):
     file = tmp_path / "my-yard.toml"
     file.write_bytes(data)
