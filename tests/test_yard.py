@@ -300,6 +300,22 @@ def test_what_a_package_must_say_depends_on_its_item() -> None:
     ]
 
 
+@pytest.mark.parametrize(
+    ("row", "found"),
+    [
+        ("item = 'long_brad'\nholds = 3", " length: 9 in is too large; give 1/2 in to 2 1/2 in, "),
+        ("item = 'glue'\ncovers = 3", ": “length” is not a known name; known are name, item, "),
+    ],
+)
+def test_only_fasteners_have_a_length_as_a_hive_file_may_ask_for(row: str, found: str) -> None:
+    (told,) = faults(f"[[package]]\n{row}\nlength = 9")
+    assert told.startswith(f"yard.toml, [[package]] 1{found}")
+    both = "\n".join(f"[[package]]\n{row}\n{long}" for long in ("", "length = '1 1/4'"))
+    if "glue" not in row:
+        lengths = [package.length for package in yard_from_text(both).packages]
+        assert lengths == [None, Fraction(5, 4)]
+
+
 def test_all_faults_are_told_at_once_in_the_order_of_the_file() -> None:
     broken = ONE_OF_EACH
     for good, bad, _ in (wrong := [
