@@ -1,7 +1,6 @@
 """What may be cut: right only if nothing fails by it, and the same wherever it is asked."""
 
 import math
-import random
 from fractions import Fraction
 
 import pytest
@@ -42,9 +41,7 @@ def marks_near(exact: Fraction, step: Fraction) -> list[Fraction]:
 
 @settings(max_examples=30, suppress_health_check=[HealthCheck.too_slow])
 @given(allowed_hives(), st.randoms(use_true_random=False))
-def test_what_is_right_lets_nothing_fail_and_the_check_says_so_too(
-    hive: Hive, chance: random.Random
-) -> None:
+def test_what_is_right_lets_nothing_fail_and_the_check_says_so_too(hive, chance):
     """For a dimension of each of some hives, and values of the grid within 1/2 in of it."""
     step, failed = MARKS[hive.units].step, failing_without_notes(hive)
     name = chance.choice(cut_dimensions(hive))
@@ -59,9 +56,7 @@ def test_what_is_right_lets_nothing_fail_and_the_check_says_so_too(
 
 @settings(max_examples=25, suppress_health_check=[HealthCheck.too_slow])
 @given(allowed_hives(), st.randoms(use_true_random=False))
-def test_the_judge_calls_right_only_what_lets_nothing_fail(
-    hive: Hive, chance: random.Random
-) -> None:
+def test_the_judge_calls_right_only_what_lets_nothing_fail(hive, chance):
     """An answer on the tape near the exact one; right is the value or its mark, and no other."""
     step, failed = MARKS[hive.units].step, failing_without_notes(hive)
     name = chance.choice(cut_dimensions(hive))
@@ -73,7 +68,7 @@ def test_the_judge_calls_right_only_what_lets_nothing_fail(
             assert exact % step != 0 or value == exact
 
 
-def test_a_mark_off_an_exact_value_is_not_right_though_it_would_work() -> None:
+def test_a_mark_off_an_exact_value_is_not_right_though_it_would_work():
     """Panel 20 1/8 - 1/4 = 19 7/8; 19 13/16 slides too, but the sum gives another."""
     name, off = "bottom_board.panel_length", "19 13/16"
     assert verdict(DEMO, name, "19 7/8").verdict == "right"
@@ -81,7 +76,7 @@ def test_a_mark_off_an_exact_value_is_not_right_though_it_would_work() -> None:
     assert is_allowed(DEMO, name, Fraction(317, 16))
 
 
-def test_a_millimetre_off_is_not_right_though_a_mark_in_inches_lies_there() -> None:
+def test_a_millimetre_off_is_not_right_though_a_mark_in_inches_lies_there():
     """508 mm is 20 in exactly, the sixteenth below 509 mm; 497 mm is 0.1 mm off 19 9/16 in."""
     sizes = {"strip_narrow": "9", "strip_wide": "15", "landing_thickness": "15"}
     hive = hive_of("mm", frames="10", rest_overlap="8", **sizes)
@@ -105,21 +100,21 @@ REACHES = [
 
 
 @pytest.mark.parametrize(("name", "low", "high"), REACHES)
-def test_how_far_a_piece_may_be_off(name: str, low: str, high: str) -> None:
+def test_how_far_a_piece_may_be_off(name, low, high):
     least, most = (inches(t) for t in (low, high))
     step = Fraction(1, 16)
     tried = (least - step, least, most, most + step)
     assert [is_allowed(DEMO, name, v) for v in tried] == [False, True, True, False]
 
 
-def test_what_no_piece_has_is_allowed_as_it_is() -> None:
+def test_what_no_piece_has_is_allowed_as_it_is():
     slope = values(DEMO)["roof.slope"]
     assert is_allowed(DEMO, "roof.slope", slope)
     assert not is_allowed(DEMO, "roof.slope", slope + Fraction(1, 1000))
     assert not is_allowed(DEMO, "bottom_board.panel_length", Fraction(0))
 
 
-def test_a_note_forbids_nothing() -> None:
+def test_a_note_forbids_nothing():
     """Skin 1/4: bearing 1 1/2 - 1 - 1/4 = 1/4; rails 1/16 thinner leave 3/16, only told."""
     hive = hive_of(frames="10", skin_thickness="1/4")
     thin = {"bottom_board.side_rail_thickness": Fraction(23, 16)}
@@ -128,7 +123,7 @@ def test_a_note_forbids_nothing() -> None:
     assert newly_failing(hive, thin) == []
 
 
-def test_a_rule_that_fails_already_does_not_count_against_a_piece() -> None:
+def test_a_rule_that_fails_already_does_not_count_against_a_piece():
     """The deck of 3/4 in overhang drips on its skirt whatever the deck's screw line is."""
     hive = hive_of(hive_length="23", hive_width="17", overhang="3/4", cap_clearance="1")
     assert "roof.deck_drips_clear" in failing_without_notes(hive)
@@ -149,11 +144,11 @@ EXPECTED = [
 
 
 @pytest.mark.parametrize(("name", "expected"), EXPECTED)
-def test_the_mark_goes_the_way_that_the_piece_permits(name: str, expected: str) -> None:
+def test_the_mark_goes_the_way_that_the_piece_permits(name, expected):
     assert mark(THIRDS, name) == inches(expected)
 
 
-def test_a_mark_that_would_let_a_rule_fail_is_not_taken() -> None:
+def test_a_mark_that_would_let_a_rule_fail_is_not_taken():
     """Rim side 23.13 + 3/8 = 23.505: 23 1/2 leaves 0.185 behind the skirt, bees need 3/16."""
     hive = hive_of(hive_length="23.13", hive_width="17 3/8", cap_clearance="3/8")
     name = "roof.rim_side_length"
@@ -165,7 +160,7 @@ def test_a_mark_that_would_let_a_rule_fail_is_not_taken() -> None:
 
 @settings(max_examples=12)
 @given(allowed_hives())
-def test_the_parts_table_shows_the_mark_of_every_size(hive: Hive) -> None:
+def test_the_parts_table_shows_the_mark_of_every_size(hive):
     grid = MARKS[hive.units]
     table = parts_report(hive, grid).rows()
     column = table.columns.index("thickness")
@@ -183,7 +178,7 @@ def test_the_parts_table_shows_the_mark_of_every_size(hive: Hive) -> None:
             assert text.startswith("≈") is (found.value % grid.step != 0)
 
 
-def test_a_coarser_grid_has_its_own_marks() -> None:
+def test_a_coarser_grid_has_its_own_marks():
     """Rim back 1.585 in: 1 5/8 by eighths, and 1 5/8 by sixteenths too: up, for it is planed."""
     back = next(p for p in parts(DEMO) if p.part == "rim_back")
     for grid in (EIGHTH, SIXTEENTH):

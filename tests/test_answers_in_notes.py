@@ -242,7 +242,7 @@ def entry(note: Path, said: str) -> str:
     return apart if apart in KNOWN else said
 
 
-def test_every_answer_that_the_notes_list_has_an_entry_and_no_entry_is_left_over() -> None:
+def test_every_answer_that_the_notes_list_has_an_entry_and_no_entry_is_left_over():
     keys = [entry(note, said) for note in NOTES for said in listed(note)]
     assert len(keys) > 70
     assert sorted(set(keys) - KNOWN.keys()) == [], "give each an entry in KNOWN, WORDS if no size"
@@ -250,7 +250,7 @@ def test_every_answer_that_the_notes_list_has_an_entry_and_no_entry_is_left_over
 
 
 @each([said for said, known in KNOWN.items() if known])
-def test_the_judge_names_the_slip(said: str) -> None:
+def test_the_judge_names_the_slip(said):
     known = KNOWN[said]
     assert isinstance(known, Answered)
     found = known.verdict
@@ -258,6 +258,6 @@ def test_the_judge_names_the_slip(said: str) -> None:
     assert known.slip in [slip.name for slip in found.slips]
 
 
-def test_both_things_forgotten_in_the_stack_are_known() -> None:
+def test_both_things_forgotten_in_the_stack_are_known():
     found = verdict(DEMO, "bottom_board.slot_height", "1")  # 1 1/8 without its ease
     assert found.slips[0].name == "gap_forgotten"

@@ -60,18 +60,18 @@ def named(component: str, label: str) -> str:
     return f"{component.replace('_', ' ')}: {label}"
 
 
-def test_each_piece_comes_in_once(hive: Hive, work: tuple[Step, ...]) -> None:
+def test_each_piece_comes_in_once(hive, work):
     names = [piece.name for step in work for piece in step.pieces]
     assert len(names) == len(set(names)) == sum(part.quantity for part in parts(hive))
     assert set(names) == {s.name for s in stacked(values(hive), built(hive)) if s.part != "wall"}
 
 
-def test_each_joint_is_made_once(hive: Hive, work: tuple[Step, ...]) -> None:
+def test_each_joint_is_made_once(hive, work):
     made = Counter(joint for step in work for joint in step.joints)
     assert made == Counter((c, j) for c in built(hive) for j in joints(values(hive), c))
 
 
-def test_nothing_is_joined_to_what_is_not_there(work: tuple[Step, ...]) -> None:
+def test_nothing_is_joined_to_what_is_not_there(work):
     for step in work:
         there = {*step.shown, *step.off}
         for component, (*pair, _) in step.joints:
@@ -79,18 +79,18 @@ def test_nothing_is_joined_to_what_is_not_there(work: tuple[Step, ...]) -> None:
             assert {named(component, label) for label in labels} <= there, step.key
 
 
-def test_whatever_comes_in_is_joined_to_something(work: tuple[Step, ...]) -> None:
+def test_whatever_comes_in_is_joined_to_something(work):
     for step in work:
         joined = {named(c, label) for c, (*pair, _) in step.joints for label in pair}
         assert {p.name for p in step.pieces if p.tier == 1} <= joined, step.key
 
 
-def test_all_that_was_bought_is_used_up(hive: Hive, work: tuple[Step, ...]) -> None:
+def test_all_that_was_bought_is_used_up(hive, work):
     used = [fixing for step in work for fixing in step.fixings]
     assert small_goods(used) == small_goods(fixings(hive))
 
 
-def test_what_can_hurt_is_told_at_its_step(work: tuple[Step, ...]) -> None:
+def test_what_can_hurt_is_told_at_its_step(work):
     """From the ways in space themselves, not from what was counted of them."""
     for step in work:
         ways = [w for c, joint in step.joints for w, _ in held([joint], c)]
@@ -120,7 +120,7 @@ def bars(piece: Solid, other: Solid, comes: str) -> bool:
     return beside and (end <= low if comes in {"front", "below"} else start >= high)
 
 
-def test_nothing_is_in_the_way_of_what_comes_in(hive: Hive, work: tuple[Step, ...]) -> None:
+def test_nothing_is_in_the_way_of_what_comes_in(hive, work):
     pieces = {s.name: s for s in stacked(values(hive), built(hive))}
     for step in work:
         if step.comes in {"", "outside"}:
@@ -132,7 +132,7 @@ def test_nothing_is_in_the_way_of_what_comes_in(hive: Hive, work: tuple[Step, ..
             assert [s.name for s in same if bars(piece, s, step.comes)] == [], piece.name
 
 
-def test_the_back_would_be_in_the_way_of_the_panel() -> None:
+def test_the_back_would_be_in_the_way_of_the_panel():
     (slid,) = (step for step in steps(demo_hive()) if step.key == "bottom_board.slide_in")
     pieces = {s.label: s for s in stacked(values(demo_hive()), built(demo_hive()))}
     assert slid.off == ("bottom board: back rail",)
@@ -140,7 +140,7 @@ def test_the_back_would_be_in_the_way_of_the_panel() -> None:
 
 
 @pytest.mark.parametrize("opening", OPENINGS)
-def test_what_is_cut_to_an_opening_comes_after_it_was_measured(opening: str) -> None:
+def test_what_is_cut_to_an_opening_comes_after_it_was_measured(opening):
     """And the rails that make it come before."""
     hive, component = demo_hive(), OPENINGS[opening][0].partition(".")[0]
     planned = values(hive)
@@ -157,9 +157,7 @@ def test_what_is_cut_to_an_opening_comes_after_it_was_measured(opening: str) -> 
             assert not (is_rail and piece.component == component and number > measured)
 
 
-def test_each_step_says_what_to_do_why_and_how_it_is_checked(
-    hive: Hive, work: tuple[Step, ...]
-) -> None:
+def test_each_step_says_what_to_do_why_and_how_it_is_checked(hive, work):
     for step in work:
         told = [*step.do, step.why, step.check]
         assert step.do
@@ -168,7 +166,7 @@ def test_each_step_says_what_to_do_why_and_how_it_is_checked(
             assert [t for t in told if re.search(r"\d in\b", t)] == []
 
 
-def test_what_only_some_hives_have_is_told_of_those_only() -> None:
+def test_what_only_some_hives_have_is_told_of_those_only():
     keys = {name: [step.key for step in work_on(name)] for name in EVERY}
     assert "hive.handles" in keys["three boxes"]
     assert "hive.handles" not in keys["demo"]
@@ -182,7 +180,7 @@ def test_what_only_some_hives_have_is_told_of_those_only() -> None:
     assert "lean a little" in words["flat"]
 
 
-def test_three_boxes_take_three_times_the_screws_of_one() -> None:
+def test_three_boxes_take_three_times_the_screws_of_one():
     """Corners of a box: common practice, screws in every box alike."""
     screws = {
         boxes: small_goods(
@@ -197,9 +195,7 @@ def test_three_boxes_take_three_times_the_screws_of_one() -> None:
 # ── in the book ───────────────────────────────────────────────────────────────────────────────
 
 
-def test_the_book_has_each_step_with_a_box_its_fasteners_and_its_check(
-    hive: Hive, work: tuple[Step, ...]
-) -> None:
+def test_the_book_has_each_step_with_a_box_its_fasteners_and_its_check(hive, work):
     _, table, _ = assembly_chapter(hive).blocks
     assert isinstance(table, Table)
     assert [row[0] for row in table.rows] == [str(n) for n in range(1, len(work) + 1)]
@@ -212,7 +208,7 @@ def test_the_book_has_each_step_with_a_box_its_fasteners_and_its_check(
         assert sum(map(int, brads)) == count
 
 
-def test_the_book_tells_the_entrance_strip_of_this_hive() -> None:
+def test_the_book_tells_the_entrance_strip_of_this_hive():
     """By hand: 17 3/8 less two studs is 14 3/8, less 1/8 of gap; the entrance is 3/4."""
     *_, strip = assembly_chapter(demo_hive()).blocks
     assert isinstance(strip, Paragraph)

@@ -3,7 +3,6 @@
 import re
 from fractions import Fraction
 from math import sqrt
-from pathlib import Path
 
 import pytest
 
@@ -29,7 +28,7 @@ KINDS: dict[str, Hive] = {
 # ── step by step ──────────────────────────────────────────────────────────────────────────────
 
 
-def test_steps_go_on_and_back_and_end_at_both_ends(file: Path) -> None:
+def test_steps_go_on_and_back_and_end_at_both_ends(file):
     panel = Bench(str(file)).assembly()
     assert "Hang the back" in said(panel.message)
     press(panel, "Step back")
@@ -42,7 +41,7 @@ def test_steps_go_on_and_back_and_end_at_both_ends(file: Path) -> None:
     assert "Step 24 of 24" in said(panel.message)
 
 
-def test_a_tick_is_there_after_a_reload_which_begins_at_what_is_still_to_do(file: Path) -> None:
+def test_a_tick_is_there_after_a_reload_which_begins_at_what_is_still_to_do(file):
     panel = Bench(str(file)).assembly()
     panel.done.value = True
     press(panel, "Next step")
@@ -57,7 +56,7 @@ def test_a_tick_is_there_after_a_reload_which_begins_at_what_is_still_to_do(file
     assert Bench(str(file)).assembly().step.value == 2
 
 
-def test_a_tick_is_no_answer_to_a_question(file: Path) -> None:
+def test_a_tick_is_no_answer_to_a_question(file):
     Bench(str(file)).assembly().done.value = True
     kept = Answers(answers_path(file))
     assert kept.all() == []
@@ -65,14 +64,14 @@ def test_a_tick_is_no_answer_to_a_question(file: Path) -> None:
     assert kept.last("assembly.bottom_board.back#done") is not None
 
 
-def test_a_tick_that_can_not_be_kept_says_so(file: Path) -> None:
+def test_a_tick_that_can_not_be_kept_says_so(file):
     panel = Bench(str(file)).assembly()
     answers_path(file).mkdir()
     panel.done.value = True
     assert "✗" in said(panel.far)
 
 
-def test_the_steps_follow_the_hive(file: Path) -> None:
+def test_the_steps_follow_the_hive(file):
     bench = Bench(str(file))
     panel = bench.assembly()
     panel.step.value = panel.step.max
@@ -81,7 +80,7 @@ def test_the_steps_follow_the_hive(file: Path) -> None:
     assert "Step 20 of 20" in said(panel.message)
 
 
-def test_the_slider_turns_the_hive(file: Path) -> None:
+def test_the_slider_turns_the_hive(file):
     panel = Bench(str(file)).assembly()
     before = panel.picture.value
     panel.turn.value = 180
@@ -90,7 +89,7 @@ def test_the_slider_turns_the_hive(file: Path) -> None:
 
 
 @pytest.mark.parametrize("kind", ["smallest", "largest", "sleeved", "two boxes, mm"])
-def test_each_step_has_a_sound_picture_with_clear_labels_and_says_all_of_it(kind: str) -> None:
+def test_each_step_has_a_sound_picture_with_clear_labels_and_says_all_of_it(kind):
     work = steps(hive := KINDS[kind])
     for number, step in enumerate(work, 1):
         told = step_outcome(hive, work, number, 30 + 40 * number)
@@ -100,7 +99,7 @@ def test_each_step_has_a_sound_picture_with_clear_labels_and_says_all_of_it(kind
 
 
 @pytest.mark.parametrize("kind", KINDS)
-def test_the_picture_grows_and_shows_nothing_before_its_time(kind: str) -> None:
+def test_the_picture_grows_and_shows_nothing_before_its_time(kind):
     hive = KINDS[kind]
     work = steps(hive)
     for number, step in enumerate(work, 1):
@@ -112,14 +111,14 @@ def test_the_picture_grows_and_shows_nothing_before_its_time(kind: str) -> None:
         assert not later & set(shown)
 
 
-def test_the_screen_is_seen_alone_until_it_is_slid_in() -> None:
+def test_the_screen_is_seen_alone_until_it_is_slid_in():
     work = {step.key.partition(".")[2]: step for step in steps(demo_hive())}
     for key in ("screen_below", "screen_above"):
         assert all("screen" in name or "mesh" in name for name in work[key].shown)
     has(work["slide_in"].shown, "bottom board: side rail, left", "bottom board: mesh")
 
 
-def test_panel_and_screen_are_both_lit_where_both_slide_in() -> None:
+def test_panel_and_screen_are_both_lit_where_both_slide_in():
     work = steps(demo_hive())
     number = next(n for n, s in enumerate(work, 1) if s.key == "bottom_board.slide_in")
     _, new = shown_and_new(work[:number], ["bottom_board"])
@@ -128,7 +127,7 @@ def test_panel_and_screen_are_both_lit_where_both_slide_in() -> None:
     assert kinds == {"panel", *screen}
 
 
-def test_the_key_of_a_picture_lists_only_what_is_there_and_keeps_its_numbers() -> None:
+def test_the_key_of_a_picture_lists_only_what_is_there_and_keeps_its_numbers():
     work = steps(demo_hive())
     first, second = (step_outcome(demo_hive(), work, n).picture for n in (1, 2))
     has(first, "side rail", without=("front rail",))
@@ -141,7 +140,7 @@ def test_the_key_of_a_picture_lists_only_what_is_there_and_keeps_its_numbers() -
 
 
 @pytest.mark.parametrize("units", ["inch", "mm"])
-def test_a_frame_is_square_where_both_diagonals_are_the_same(units: str) -> None:
+def test_a_frame_is_square_where_both_diagonals_are_the_same(units):
     hive = hive_of(units, hive_length="23 1/8 in", hive_width="17 3/8 in")
     told = {lean: pulled(hive, lean).message for lean in leans(hive.units)}
     assert "the same" in told[Fraction(0)]
@@ -153,7 +152,7 @@ def test_a_frame_is_square_where_both_diagonals_are_the_same(units: str) -> None
             assert (lean in right) == (differ <= 1 / 8), lean
 
 
-def test_the_longer_diagonal_ends_where_the_back_leans_to() -> None:
+def test_the_longer_diagonal_ends_where_the_back_leans_to():
     told = pulled(demo_hive(), Fraction(1, 2)).message
     rising, falling = (
         told.index(t) for t in ("front left to back right", "front right to back left")
@@ -163,7 +162,7 @@ def test_the_longer_diagonal_ends_where_the_back_leans_to() -> None:
     assert "28 5/8 in" in told[falling:]
 
 
-def test_the_frame_is_pulled_by_its_slider(file: Path) -> None:
+def test_the_frame_is_pulled_by_its_slider(file):
     panel = Bench(str(file)).pull_square()
     assert "✗" in said(panel.message)
     panel.lean.value = "0 in"
@@ -174,7 +173,7 @@ def test_the_frame_is_pulled_by_its_slider(file: Path) -> None:
 # ── cut to what was built ─────────────────────────────────────────────────────────────────────
 
 
-def test_what_is_cut_anew_follows_the_opening_that_is_typed(file: Path) -> None:
+def test_what_is_cut_anew_follows_the_opening_that_is_typed(file):
     bench = Bench(str(file))
     openings, anew = bench.openings(), bench.cut_anew()
     assert "No opening is typed yet" in said(anew)
@@ -190,7 +189,7 @@ def test_what_is_cut_anew_follows_the_opening_that_is_typed(file: Path) -> None:
     assert "as planned" in said(anew)
 
 
-def test_another_hive_is_not_held_to_the_opening_of_this_one() -> None:
+def test_another_hive_is_not_held_to_the_opening_of_this_one():
     """A what-if of 19 in would leave 16, a box from frames 16 1/4; in this frame it is 14 1/4."""
     glued = hive_of(hive_length="23 1/8", hive_width="17 3/8", built_opening_width="14 1/4")
     for way in (planned_anew, already_cut):
@@ -198,6 +197,6 @@ def test_another_hive_is_not_held_to_the_opening_of_this_one() -> None:
     assert "sleeve" in built(made_from_frames(glued))
 
 
-def test_the_roofs_foam_is_cut_to_its_own_rim() -> None:
+def test_the_roofs_foam_is_cut_to_its_own_rim():
     narrow = hive_of(hive_length="23 1/8", hive_width="17 3/8", built_rim_opening_width="14 3/4")
     assert "<td>roof panel width</td><td>14 7/8 in</td><td>14 3/4 in</td>" in cut_anew(narrow)

@@ -10,7 +10,6 @@ from hivecalc.components import values
 from hivecalc.drawing.bar import Term, chain_bar, laid_off
 from hivecalc.hive import hive_from_text
 from hivecalc.judging.chain import MOST_COUNT, offered
-from hivecalc.length import Units
 from tests.hives import HIVES
 from tests.pictures import NS, assert_clear, assert_true, box_of, described, parsed, words
 from tests.test_chain import TRUE
@@ -22,9 +21,7 @@ DEMO = [Term("hive width", F(139, 8), F(1)), Term("stud thickness", F(3, 2), F(-
 
 @settings(max_examples=40)
 @given(st.sampled_from(sorted(HIVES)), st.sampled_from(sorted(TRUE)), st.data())
-def test_any_chain_on_any_hive_is_drawn_clear_and_to_scale(
-    name: str, dimension: str, data: st.DataObject
-) -> None:
+def test_any_chain_on_any_hive_is_drawn_clear_and_to_scale(name, dimension, data):
     hive = hive_from_text(HIVES[name])
     sizes = values(hive)
     counts = [(n, data.draw(HALVES)) for n in offered(hive, dimension)]
@@ -35,7 +32,7 @@ def test_any_chain_on_any_hive_is_drawn_clear_and_to_scale(
 
 
 @pytest.mark.parametrize("units", ["inch", "mm"])
-def test_the_two_studs_stand_at_the_two_ends_of_the_rail(units: Units) -> None:
+def test_the_two_studs_stand_at_the_two_ends_of_the_rail(units):
     root = parsed(chain_bar(DEMO, "front rail length", units=units))
     whole, *studs = [box_of(e) for e in root.iter(f"{NS}polygon") if "data-exact" in e.attrib]
     assert len(studs) == 2
@@ -61,21 +58,21 @@ LAID = [
 
 
 @pytest.mark.parametrize(("terms", "before", "laid", "rest"), LAID)
-def test_each_size_lies_where_the_piece_has_it(terms, before, laid, rest) -> None:
+def test_each_size_lies_where_the_piece_has_it(terms, before, laid, rest):
     found = laid_off([Term("size", *term) for term in terms], before)
     places = sorted((one.term, one.low, one.high) for one in found.laid)
     assert places == sorted((term, F(low), F(high)) for term, low, high in laid)
     assert found.rest == tuple(map(F, rest))
 
 
-def test_the_bar_keeps_its_result_to_itself_until_it_is_found() -> None:
+def test_the_bar_keeps_its_result_to_itself_until_it_is_found():
     asking = chain_bar(DEMO, "front rail length")
     assert "14 3/8" not in asking
     assert str(F(115, 8)) not in asking
     assert "14 3/8 in" in chain_bar(DEMO, "front rail length", result="14 3/8 in")
 
 
-def test_the_bar_is_told_in_words() -> None:
+def test_the_bar_is_told_in_words():
     assert described(parsed(chain_bar(DEMO, "front rail length"))) == (
         "A: hive width 17 3/8 in. B: stud thickness 1 1/2 in, taken off twice, at both ends. "
         "What it comes to, the front rail length: ?"

@@ -68,9 +68,7 @@ def spans(picture: Picture, one: Fraction, other: Fraction) -> dict[str, Fractio
 @example(Fraction(1, 64), Fraction(1, 64), cut_off, "mm")
 @example(Fraction(6399, 64), Fraction(100), cut_off, "mm")
 @settings(max_examples=50)
-def test_any_two_boards_are_drawn_clear_and_true(
-    one: Fraction, other: Fraction, picture: Picture, units: Units
-) -> None:
+def test_any_two_boards_are_drawn_clear_and_true(one, other, picture, units):
     svg, lengths = picture(one, other, units=units), spans(picture, one, other)
     root = assert_clear(svg)
     assert assert_true(svg, lengths).items() <= lengths.items()
@@ -111,7 +109,7 @@ def assert_no_end_runs_through_a_length(root: ET.Element, boards: ET.Element) ->
             assert not (between and end.top < box.bottom - 1 and end.bottom > box.top + 1)
 
 
-def test_the_tape_over_the_whole_is_to_the_scale_of_the_boards() -> None:
+def test_the_tape_over_the_whole_is_to_the_scale_of_the_boards():
     boards, scale = view(parsed(end_to_end(Fraction(139, 8), SHORT)), "boards")
     marks = {int(e.attrib["data-mark"]): float(e.attrib["x1"]) for e in boards.iter()
              if "data-mark" in e.attrib}  # fmt: skip
@@ -121,7 +119,7 @@ def test_the_tape_over_the_whole_is_to_the_scale_of_the_boards() -> None:
     assert marks[10] - box_of(parts(boards)["first"]).left == pytest.approx(10 * scale, abs=PX)
 
 
-def test_two_boards_of_the_course_by_hand() -> None:
+def test_two_boards_of_the_course_by_hand():
     # By hand: 17 3/8 + 5 3/4 = 17 3/8 + 5 6/8 = 22 9/8 = 23 1/8.
     root = parsed(end_to_end(Fraction(139, 8), SHORT))
     told = ("first 17 3/8 in", "second 5 3/4 in", "whole 23 1/8 in")
@@ -130,7 +128,7 @@ def test_two_boards_of_the_course_by_hand() -> None:
     assert readings(root) == {"139/8", "185/8"}
 
 
-def test_a_piece_off_a_board_by_hand_is_dashed() -> None:
+def test_a_piece_off_a_board_by_hand_is_dashed():
     # By hand: 23 1/8 - 5 3/4 = 22 9/8 - 5 6/8 = 17 3/8. In mm: 25.4 each, so 23 1/8 in are 587.375,
     # 5 3/4 in are 146.05 and 17 3/8 in are 441.325, shown to a tenth.
     root = parsed(cut_off(LONG, SHORT))
@@ -146,7 +144,7 @@ def test_a_piece_off_a_board_by_hand_is_dashed() -> None:
     assert "leaves nothing" in words(parsed(cut_off(Fraction(60), Fraction(60))))
 
 
-def test_more_than_the_board_has_does_not_go() -> None:
+def test_more_than_the_board_has_does_not_go():
     root = parsed(cut_off(Fraction(5), Fraction(11, 2)))
     lacking, (_, scale) = laid(root)["lacking"], view(root, "boards")
     assert "wrong" in lacking.attrib["fill"]
@@ -155,7 +153,7 @@ def test_more_than_the_board_has_does_not_go() -> None:
     assert "1/2 in is lacking. It does not go." in in_bold(root)
 
 
-def test_the_ends_of_short_boards_are_not_enlarged_as_they_are_big_already() -> None:
+def test_the_ends_of_short_boards_are_not_enlarged_as_they_are_big_already():
     root = parsed(end_to_end(Fraction(3, 8), Fraction(3, 4)))
     assert [g.attrib["data-view"] for g in views(root)] == ["boards"]
     boards, scale = view(root, "boards")
@@ -167,9 +165,7 @@ def test_the_ends_of_short_boards_are_not_enlarged_as_they_are_big_already() -> 
 
 @pytest.mark.parametrize("picture", [end_to_end, cut_off])
 @pytest.mark.parametrize("wrong", [Fraction(0), Fraction(-1), Fraction(1601, 16), Fraction(10**9)])
-def test_a_board_that_cannot_be_is_refused_in_one_sentence(
-    picture: Picture, wrong: Fraction
-) -> None:
+def test_a_board_that_cannot_be_is_refused_in_one_sentence(picture, wrong):
     for pair in ((wrong, Fraction(5)), (Fraction(5), wrong)):
         with pytest.raises(LengthError, match="longer than 0 and at most 100 in long"):
             picture(*pair)
@@ -188,14 +184,14 @@ PS_20 = {
 
 
 @pytest.mark.parametrize("units", UNITS)
-def test_real_boards_are_clear_and_their_sizes_told(units: Units) -> None:
+def test_real_boards_are_clear_and_their_sizes_told(units):
     root = assert_clear(real_boards(units=units))
     sizes = (inches if units == "inch" else mm for inches, _, _, mm in PS_20.values())
     assert not missing((f"really {size}" for size in sizes), described(root))
 
 
 @pytest.mark.parametrize("name", PS_20)
-def test_a_board_end_is_drawn_at_its_real_size_within_the_size_of_its_name(name: str) -> None:
+def test_a_board_end_is_drawn_at_its_real_size_within_the_size_of_its_name(name):
     ends, scale = view(parsed(real_boards()), "ends of boards")
     says, really = (parts(ends)[f"{name} {which}"] for which in ("says", "really"))
     _, thickness, width, _ = PS_20[name]
@@ -211,7 +207,7 @@ def test_a_board_end_is_drawn_at_its_real_size_within_the_size_of_its_name(name:
     assert "stroke-dasharray" not in really.attrib
 
 
-def test_growth_rings_stay_within_the_board() -> None:
+def test_growth_rings_stay_within_the_board():
     root = parsed(real_boards())
     boards = [box_of(e).grown(PX) for n, e in parts(root).items() if n.endswith("really")]
     rings = [box_of(e) for e in root.iter(f"{NS}polyline")]

@@ -4,7 +4,7 @@ import re
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import BrowserContext, Page, expect
+from playwright.sync_api import Page, expect
 
 from tests.browser import Learner, label_faults
 from tests.jupyter_rig import ROOT, notebooks
@@ -15,10 +15,8 @@ LESSONS = [str(path.relative_to(ROOT)) for path in notebooks() if path.parent.na
 TAPE = "workbook/00-your-hive-and-your-tape.ipynb"
 DESKS = {"small desk": (1024, 768, 1), "desk": (1366, 768, 1), "wide desk": (1920, 1080, 1)}
 HAND = {
-    "phone": (390, 844, 1),
-    "tablet": (820, 1180, 1),
-    "desk at 150 %": (1280, 900, 1.5),
-}
+    "phone": (390, 844, 1), "tablet": (820, 1180, 1), "desk at 150 %": (1280, 900, 1.5),
+}  # fmt: skip
 WALLS = [(1024, 768), (1920, 1080)]
 GRAVE = {"serious", "critical"}
 OURS = [".jp-OutputArea-output", ".jp-RenderedMarkdown", ".hivecalc-bar"]
@@ -133,7 +131,7 @@ def grave_faults(page: Page, *rules: str) -> set[str]:
 
 
 @pytest.mark.parametrize("lesson", LESSONS)
-def test_a_lesson_can_be_read_by_everybody_everywhere(reader: Learner, lesson: str) -> None:
+def test_a_lesson_can_be_read_by_everybody_everywhere(reader, lesson):
     page = reader.page
     page.set_viewport_size({"width": 1366, "height": 768})
     if page.url == "about:blank":
@@ -198,7 +196,7 @@ def show_on_the_walls(learner: Learner, many: int) -> dict[object, object]:
     return faults
 
 
-def test_labels_that_cannot_be_read_are_found(window: BrowserContext) -> None:
+def test_labels_that_cannot_be_read_are_found(window):
     """The check of the checks: a drawing with one label too near, one cut off, one too small."""
     page = window.new_page()
     page.set_content("""<div class="jp-OutputArea-output"><svg width="300" height="100">

@@ -53,9 +53,7 @@ def focus_by_tab(learner: Learner, wanted: Locator, most: int = 60) -> int:
     pytest.fail("Tab never reaches it")
 
 
-def test_a_picture_is_there_at_once_and_the_lesson_comes_alive_in_its_place(
-    learner: Learner,
-) -> None:
+def test_a_picture_is_there_at_once_and_the_lesson_comes_alive_in_its_place(learner):
     """Dark, where the lesson before was; and what it is made of is asked for anew each time."""
     page, kept = learner.page, dict[str, str | None]()
 
@@ -89,7 +87,7 @@ def test_a_picture_is_there_at_once_and_the_lesson_comes_alive_in_its_place(
     expect(first).to_have_css("background-color", "rgb(255, 255, 255)")
 
 
-def test_lesson_00_as_somebody_new_goes_through_it(learner: Learner) -> None:
+def test_lesson_00_as_somebody_new_goes_through_it(learner):
     learner.open_lesson(TAPE)
     for step in (
         by_keyboard_alone_to_a_changed_picture,
@@ -151,7 +149,7 @@ def the_text_speaks_in_the_unit_of_the_tape(learner: Learner) -> None:
     expect(inches).to_be_hidden()
 
 
-def test_lesson_02_as_a_self_learner_goes_through_it(learner: Learner) -> None:
+def test_lesson_02_as_a_self_learner_goes_through_it(learner):
     learner.open_lesson(FRAME)
     for step in (
         a_slow_answer_is_said_to_be_on_its_way,
@@ -209,9 +207,7 @@ def a_kernel_that_has_ended_starts_again_at_a_press(learner: Learner) -> None:
     expect(learner.page.get_by_label("Side rail length", exact=True)).to_have_value("21 5/8")
 
 
-def test_a_lesson_that_is_loaded_again_does_not_carry_its_earlier_panels_along(
-    learner: Learner,
-) -> None:
+def test_a_lesson_that_is_loaded_again_does_not_carry_its_earlier_panels_along(learner):
     count = f"async () => Object.keys((await {KERNEL}.requestCommInfo({{}})).content.comms).length"
     learner.open_lesson(FRAME)
     once = learner.page.evaluate(count)
@@ -227,7 +223,7 @@ def test_a_lesson_that_is_loaded_again_does_not_carry_its_earlier_panels_along(
     expect(beside(learner, "Side rail length")).to_contain_text("Right")
 
 
-def test_from_lesson_to_lesson_and_back(learner: Learner) -> None:
+def test_from_lesson_to_lesson_and_back(learner):
     names = [f"workbook/{path.name}" for path in sorted((ROOT / "workbook").glob("*.ipynb"))[:4]]
     nothing_is_asked_about_a_lesson_that_was_left(learner, names)
     only_the_last_few_stay_alive(learner, names[-1])
@@ -274,9 +270,7 @@ def back_and_forward_of_the_browser_lead_through_them(learner: Learner) -> None:
         assert f"/workbook/{number}-" in learner.page.url
 
 
-def test_a_hive_as_a_builder_measures_it_first_and_makes_a_box_in_a_sleeve_of_it(
-    learner: Learner,
-) -> None:
+def test_a_hive_as_a_builder_measures_it_first_and_makes_a_box_in_a_sleeve_of_it(learner):
     learner.open_lesson(TAPE)
     for step in (
         what_is_used_of_three_readings_is_in_every_field,
@@ -340,7 +334,7 @@ def a_box_in_a_sleeve_asks_first_shows_its_own_sleeve_and_goes_back(learner: Lea
     assert str(hive_from_file(hive_file(learner)).measured["hive_length"]) == "323/16"
 
 
-def test_a_newcomer_does_little_from_the_address_to_a_right_chain(learner: Learner) -> None:
+def test_a_newcomer_does_little_from_the_address_to_a_right_chain(learner):
     """Opened at lesson 00 as `hivecalc open` does, on a phone: 12 presses at most.
 
     The contents by keyboard alone; what is pressed in the lesson lies within the window.
@@ -373,7 +367,7 @@ def test_a_newcomer_does_little_from_the_address_to_a_right_chain(learner: Learn
     expect(page.get_by_text("You predicted: shorter by a finger or two")).to_be_visible()
 
 
-def test_lesson_02_as_an_instructor_shows_it(learner: Learner) -> None:
+def test_lesson_02_as_an_instructor_shows_it(learner):
     learner.open_lesson(FRAME)
     learner.view(1024, 768)
     for step in (
@@ -493,7 +487,7 @@ def the_contents_say_how_far_one_is_and_have_no_grave_fault(learner: Learner) ->
     assert grave_faults(learner.page, "color-contrast") == set()
 
 
-def test_one_goes_on_in_the_lesson_and_at_the_place_where_one_stopped(learner: Learner) -> None:
+def test_one_goes_on_in_the_lesson_and_at_the_place_where_one_stopped(learner):
     log = learner.lab.folder.parent / "lab.log"
     said = len(log.read_text())
     learner.open_lesson(TAPE)
@@ -522,7 +516,7 @@ def test_one_goes_on_in_the_lesson_and_at_the_place_where_one_stopped(learner: L
     expect(page.get_by_text("where you left off")).to_have_count(0)
 
 
-def test_a_damaged_note_of_the_place_leads_to_the_top_of_its_lesson(learner: Learner) -> None:
+def test_a_damaged_note_of_the_place_leads_to_the_top_of_its_lesson(learner):
     for lesson, note in ((TAPE, "[" * 200_000), (FRAME, '{"cell": "no such cell"}')):
         (learner.lab.folder / PLACES / f"{lesson}.json").write_text(note)
     open_again(learner)
@@ -532,9 +526,7 @@ def test_a_damaged_note_of_the_place_leads_to_the_top_of_its_lesson(learner: Lea
     expect(heads.get_by_role("heading", name="00 · Your hive")).to_be_in_viewport()
 
 
-def test_a_folder_that_can_not_be_written_into_costs_no_more_than_the_place(
-    learner: Learner,
-) -> None:
+def test_a_folder_that_can_not_be_written_into_costs_no_more_than_the_place(learner):
     shutil.rmtree(learner.lab.folder / PLACES)
     (learner.lab.folder / PLACES).write_text("in the way")
     learner.open_lesson(FRAME)
@@ -566,16 +558,12 @@ def the_glossary_is_shown_to_read_and_leads_back(learner: Learner) -> None:
 # ── what runs by itself ───────────────────────────────────────────────────────────────────────
 
 TRICKY = [
-    "",
-    "show(2)",
-    'say("\\n")\n\ttab',
-    "¾ in × 蜂 🐝",
-    "\x00\x1b\x7f\x80\u2028\ufeff",
+    "", "show(2)", 'say("\\n")\n\ttab', "¾ in × 蜂 🐝", "\x00\x1b\x7f\x80\u2028\ufeff",
     "a/b </script>",
-]
+]  # fmt: skip
 
 
-def test_the_page_knows_cells_by_the_digest_that_the_manifest_has(learner: Learner) -> None:
+def test_the_page_knows_cells_by_the_digest_that_the_manifest_has(learner):
     cells = [("markdown" if n % 2 else "code", source) for n, source in enumerate(TRICKY)]
     notebook = {"cells": [{"cell_type": kind, "source": source} for kind, source in cells]}
     assert (EXTENSIONS / EXTENSION / "page" / "src" / "given.js").exists()
@@ -587,7 +575,7 @@ def test_the_page_knows_cells_by_the_digest_that_the_manifest_has(learner: Learn
     assert digest == prints("00.ipynb", json.dumps(notebook).encode()).work
 
 
-def test_what_the_course_did_not_give_runs_at_a_press_only(learner: Learner) -> None:
+def test_what_the_course_did_not_give_runs_at_a_press_only(learner):
     """Not a notebook that was sent, nor a lesson that was changed; one that was only run does."""
     written = learner.lab.folder / "written"
     sent = learner.lab.folder / "exercises" / "zz-sent-by-somebody.ipynb"
@@ -622,7 +610,7 @@ def check_that_it_waits(learner: Learner, written: Path) -> None:
     written.unlink()
 
 
-def test_an_error_that_jupyter_hides_from_the_learner_is_found(learner: Learner) -> None:
+def test_an_error_that_jupyter_hides_from_the_learner_is_found(learner):
     """The check of the checks: an error in what a field calls is shown nowhere on the page."""
     failing = "field.observe(lambda change: int(change.new), 'value')"
     text = "field = ipywidgets.Text(description='Width', continuous_update=False)"

@@ -109,11 +109,8 @@ def test_no_parameter_could_mean_a_measurement_or_a_piece():
 def test_what_a_piece_can_say_is_never_asked_of_the_stock():
     """A rule about a piece reads the piece as cut; but brads go through any of the strips."""
     through_a_strip = {
-        "wood_past_long_brad",
-        "long_brad_bite",
-        "mesh_held",
-        "upper_runner_lies_flat",
-    }
+        "wood_past_long_brad", "long_brad_bite", "mesh_held", "upper_runner_lies_flat",
+    }  # fmt: skip
     of_a_box_that_is_not_built = {"wall_thickness"}
     stock = {"stud_thickness", "stud_width", "deck_thickness", "skirt_thickness", "foam_thickness",
              "strip_narrow", "strip_wide", "board_thickness", "skin_thickness", "sheet_thickness",

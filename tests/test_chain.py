@@ -129,7 +129,7 @@ def is_the_size_before(case: tuple[str, Counts, Counts, str, str]) -> bool:
 
 
 @pytest.mark.parametrize("hive", [demo_hive(), hive_from_text(HIVES["metric"])])
-def test_a_right_chain_is_never_flagged(hive: Hive) -> None:
+def test_a_right_chain_is_never_flagged(hive):
     for dimension, chains in TRUE.items():
         for chain in chains:
             found = chain_verdict(hive, dimension, exact(chain))
@@ -137,7 +137,7 @@ def test_a_right_chain_is_never_flagged(hive: Hive) -> None:
             assert comes_to(hive, exact(chain)) == values_to_find(hive)[dimension]
 
 
-def test_a_chain_may_stand_on_a_neighbour_that_comes_to_the_same() -> None:
+def test_a_chain_may_stand_on_a_neighbour_that_comes_to_the_same():
     rail, opening = f"{B}front_rail_length", {OPEN_W: Fraction(1)}
     assert chain_verdict(demo_hive(), rail, opening).right
     mixed = {f"{B}side_rail_length": Fraction(1), S: Fraction(-1)}
@@ -146,7 +146,7 @@ def test_a_chain_may_stand_on_a_neighbour_that_comes_to_the_same() -> None:
     assert (found.count, found.missing, found.extra) == ({S: -1}, (), ())
 
 
-def test_at_least_99_of_100_wrong_chains_are_named_exactly() -> None:
+def test_at_least_99_of_100_wrong_chains_are_named_exactly():
     wrong, cases = [], wrong_chains()
     for dimension, true, chain, kind, name, found in cases:
         expected = {"missing": [], "extra": [], "sign": [], "count": {}}
@@ -158,28 +158,26 @@ def test_at_least_99_of_100_wrong_chains_are_named_exactly() -> None:
     assert len(wrong) <= len(cases) // 100, wrong
 
 
-def test_who_begins_at_the_hive_is_told_what_is_missing_from_there() -> None:
+def test_who_begins_at_the_hive_is_told_what_is_missing_from_there():
     found = chain_verdict(demo_hive(), f"{B}panel_width", exact({W: 1}))
     assert (found.missing, found.extra) == ((S, "panel_gap"), ())
     found = chain_verdict(demo_hive(), f"{B}screen_end_strip_length", exact({W: 1}))
     assert (found.missing, found.extra) == ((S, "screen_gap", "strip_wide"), ())
 
 
-def test_what_is_said_holds_no_number_and_no_result() -> None:
+def test_what_is_said_holds_no_number_and_no_result():
     for *_, found in wrong_chains():
         assert found.message
         assert found.question.endswith("?")
         assert not any(sign.isdigit() for sign in found.message + found.question)
 
 
-def test_a_chain_that_a_slip_makes_has_its_name() -> None:
+def test_a_chain_that_a_slip_makes_has_its_name():
     rail = f"{B}front_rail_length"
     made = {
-        "thickness_once": {W: 1, S: -1},
-        "thickness_added": {W: 1, S: 2},
-        "length_for_width": {L: 1, S: -2},
-        "other_side": {W: 1, SW: -2},
-    }
+        "thickness_once": {W: 1, S: -1}, "thickness_added": {W: 1, S: 2},
+        "length_for_width": {L: 1, S: -2}, "other_side": {W: 1, SW: -2},
+    }  # fmt: skip
     for slip, chain in made.items():
         found = chain_verdict(demo_hive(), rail, exact(chain))
         assert [s.name for s in found.slips] == [slip], (slip, found)
@@ -205,20 +203,20 @@ ASKED = [
 
 
 @pytest.mark.parametrize(("dimension", "chain", "question"), ASKED)
-def test_a_fault_that_no_slip_makes_is_asked_about(dimension, chain, question) -> None:
+def test_a_fault_that_no_slip_makes_is_asked_about(dimension, chain, question):
     found = chain_verdict(demo_hive(), dimension, exact(chain))
     assert found.slips == ()
     assert found.question.startswith(question)
 
 
-def test_the_size_itself_and_what_rests_on_it_make_no_chain() -> None:
+def test_the_size_itself_and_what_rests_on_it_make_no_chain():
     panel = f"{B}panel_width"
     assert chain_verdict(demo_hive(), panel, {panel: Fraction(1)}).extra == (panel,)
     upper, lower = f"{B}upper_side_runner_length", f"{B}lower_side_runner_length"
     assert chain_verdict(demo_hive(), lower, {upper: Fraction(1)}).extra == (upper,)
 
 
-def test_a_count_and_a_half_are_chains_too() -> None:
+def test_a_count_and_a_half_are_chains_too():
     framed = hive_from_text("[chosen]\nframes = 10")
     inside = true_chain(framed, "box.inside_width")
     assert inside == {"frame_spacing": 10, "frame_play": 1}
@@ -233,7 +231,7 @@ def test_a_count_and_a_half_are_chains_too() -> None:
     assert told["chain"]["count"] == {"cap_clearance": "-1/2"}
 
 
-def test_the_true_sizes_are_offered_whatever_was_found() -> None:
+def test_the_true_sizes_are_offered_whatever_was_found():
     for dimension, chains in TRUE.items():
         nothing_found = offered(demo_hive(), dimension)
         if not any("." in name for name in chains[-1]):
@@ -244,7 +242,7 @@ def test_the_true_sizes_are_offered_whatever_was_found() -> None:
         assert set(chains[0]) <= set(offered(demo_hive(), dimension, own))
 
 
-def test_a_sleeved_hive_is_offered_itself_and_not_its_box() -> None:
+def test_a_sleeved_hive_is_offered_itself_and_not_its_box():
     sleeved = hive_from_text(HIVES["sleeved"])
     assert offered(sleeved, f"{B}side_rail_length") == (L, W, SW, S)
     assert "box_length" in offered(sleeved, L)
@@ -253,11 +251,11 @@ def test_a_sleeved_hive_is_offered_itself_and_not_its_box() -> None:
     assert asked.startswith("compared with the hive length of ≈ 22 19/32 in, ")
 
 
-def test_at_most_eight_sizes_are_offered() -> None:
+def test_at_most_eight_sizes_are_offered():
     assert len(offered(demo_hive(), "front_stop_height")) == 8
 
 
-def test_no_plain_chain_is_asked_by_rules_in_words() -> None:
+def test_no_plain_chain_is_asked_by_rules_in_words():
     for dimension in (f"{R}slope", f"{B}way_in", f"{R}rim_front_inner_height"):
         assert offered(demo_hive(), dimension) == ()
         rules = rules_in_words(demo_hive(), dimension)
@@ -312,7 +310,7 @@ def wrong_sums() -> list[tuple[Hive, str, Fraction]]:
     return made
 
 
-def test_at_least_99_of_100_wrong_sums_are_named() -> None:
+def test_at_least_99_of_100_wrong_sums_are_named():
     chain, rail = exact({L: 1, S: -1}), f"{B}side_rail_length"
     wrong = []
     for hive, slip, value in (cases := wrong_sums()):
@@ -322,7 +320,7 @@ def test_at_least_99_of_100_wrong_sums_are_named() -> None:
     assert len(wrong) <= len(cases) // 100, wrong[:3]
 
 
-def test_a_doubled_mixed_number_is_judged_too() -> None:
+def test_a_doubled_mixed_number_is_judged_too():
     rail, chain = f"{B}front_rail_length", exact({W: 1, S: -2})
     lid = exact({"inner_rim_height": 1, "sheet_thickness": 2})  # 3/8 + 2 x 1/4
     half = exact({W: Fraction(1, 2), S: -1})  # 3/8 halved to 3/4, not to 3/16: 9 1/4 less 1 1/2
@@ -339,7 +337,7 @@ def test_a_doubled_mixed_number_is_judged_too() -> None:
         assert slip in [s.name for s in found.slips], (answer, found)
 
 
-def test_a_right_sum_of_a_wrong_chain_is_said_to_be_that() -> None:
+def test_a_right_sum_of_a_wrong_chain_is_said_to_be_that():
     rail, once = f"{B}front_rail_length", exact({W: 1, S: -1})
     found = chain_verdict(demo_hive(), rail, once)
     told = whole_verdict(demo_hive(), found, "15 7/8")
@@ -355,7 +353,7 @@ def test_a_right_sum_of_a_wrong_chain_is_said_to_be_that() -> None:
     assert sum_verdict(demo_hive(), rail, once, "14 3/8").verdict != "right"
 
 
-def test_a_sum_of_rounded_sizes_half_way_between_two_marks_is_either() -> None:
+def test_a_sum_of_rounded_sizes_half_way_between_two_marks_is_either():
     # foam of 25 mm is shown as 63/64, the hive as 16 3/8 + 2 31/32 = 19 11/32 wide, less 2 7/8
     sleeved = hive_from_text(
         'measured = {box_length = 20, box_width = "16 3/8", box_height = 9, '
@@ -367,11 +365,11 @@ def test_a_sum_of_rounded_sizes_half_way_between_two_marks_is_either() -> None:
     assert found == [True, True, False]
 
 
-def test_no_chain_at_all_has_no_sum() -> None:
+def test_no_chain_at_all_has_no_sum():
     assert not sum_verdict(demo_hive(), f"{B}front_rail_length", {}, "1").right
 
 
-def test_right_sums_are_never_flagged() -> None:
+def test_right_sums_are_never_flagged():
     for dimension, chains in TRUE.items():
         for chain in chains:
             value = values_to_find(demo_hive())[dimension]
@@ -379,7 +377,7 @@ def test_right_sums_are_never_flagged() -> None:
             assert sum_verdict(demo_hive(), dimension, exact(chain), answer).right, dimension
 
 
-def test_more_taken_off_than_there_is_has_no_sum() -> None:
+def test_more_taken_off_than_there_is_has_no_sum():
     found = sum_verdict(demo_hive(), f"{B}front_rail_length", exact({S: -2}), "3")
     assert "nothing would be left" in found.message
     unread = sum_verdict(demo_hive(), f"{B}front_rail_length", exact({W: 1}), "x")

@@ -34,7 +34,7 @@ def first_chain(learner: Learner, press: Callable[[Locator], None]) -> int:
     return len(PRESSES)
 
 
-def test_lesson_02_as_a_newcomer_goes_through_it(learner: Learner) -> None:
+def test_lesson_02_as_a_newcomer_goes_through_it(learner):
     learner.open_lesson(FRAME)
     for step in (
         the_first_chain_is_built_by_keyboard_alone,

@@ -10,7 +10,6 @@ import xml.etree.ElementTree as ET
 from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
-from pathlib import Path
 
 import ipywidgets
 import pytest
@@ -19,7 +18,7 @@ from hivecalc.answers import Answers, answers_path
 from hivecalc.components import DIMENSIONS, PRACTICE, built, values_to_find
 from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
 from hivecalc.judging.chain import MOST_COUNT, true_chain
-from hivecalc.length import MM, SIXTY_FOURTH, Units, mixed
+from hivecalc.length import MM, SIXTY_FOURTH, mixed
 from hivecalc.pages import chain as pages
 from hivecalc.widgets import Bench
 from hivecalc.widgets.chain import Derive, Waiting
@@ -71,7 +70,7 @@ def walked(panel: Derive, answer: str = "14 3/8") -> None:
     enter(panel.sum, answer)
 
 
-def test_the_walk_leads_to_the_figure_the_why_and_the_prediction(bench: Bench) -> None:
+def test_the_walk_leads_to_the_figure_the_why_and_the_prediction(bench):
     panel = bench.derive(FRONT)
     assert panel.middle.children == ()
     panel.predict.choice.value = "hand"
@@ -95,7 +94,7 @@ def test_the_walk_leads_to_the_figure_the_why_and_the_prediction(bench: Bench) -
     assert "Right." in said(panel.at_once.field.message)
 
 
-def test_each_step_is_kept_apart_and_is_there_after_a_reload(bench: Bench, file: Path) -> None:
+def test_each_step_is_kept_apart_and_is_there_after_a_reload(bench, file):
     walked(bench.derive(FRONT))
     answers = Answers(answers_path(file))
     kept = {step: answers.last(f"{FRONT}#{step}") for step in ("prediction", "chain", "sum")}
@@ -112,7 +111,7 @@ def test_each_step_is_kept_apart_and_is_there_after_a_reload(bench: Bench, file:
     assert "14 3/8 in" in said(again.end)
 
 
-def test_a_walk_needs_the_tab_key_and_the_space_bar_only(bench: Bench) -> None:
+def test_a_walk_needs_the_tab_key_and_the_space_bar_only(bench):
     panel = bench.derive(FRONT)
     panel.predict.choice.value = "hand"
     checked(panel, hive_width=1)
@@ -126,15 +125,13 @@ def test_a_walk_needs_the_tab_key_and_the_space_bar_only(bench: Bench) -> None:
         "+one more: hive length",
     ]
     assert names[-4:] == [
-        "Check my chain",
-        "Front rail length, by your chain",
-        "Front rail length",
+        "Check my chain", "Front rail length, by your chain", "Front rail length",
         "Show me the steps",
-    ]
+    ]  # fmt: skip
     assert len(set(names)) == len(names)
 
 
-def test_after_the_third_wrong_sum_a_step_is_shown_without_its_result(bench: Bench) -> None:
+def test_after_the_third_wrong_sum_a_step_is_shown_without_its_result(bench):
     panel = bench.derive(SIDE)
     checked(panel, hive_length=1, stud_thickness=-1)
     for wrong in ("20", "20 1/8", "19"):
@@ -150,7 +147,7 @@ def test_after_the_third_wrong_sum_a_step_is_shown_without_its_result(bench: Ben
     )
 
 
-def test_after_the_third_wrong_length_no_result_is_shown_either(bench: Bench) -> None:
+def test_after_the_third_wrong_length_no_result_is_shown_either(bench):
     panel = bench.derive(FRONT)
     for wrong in ("20", "20 1/8", "19"):
         enter(panel.at_once.field, wrong)
@@ -160,7 +157,7 @@ def test_after_the_third_wrong_length_no_result_is_shown_either(bench: Bench) ->
     assert "14 3/8 in" in said(panel.end)
 
 
-def test_counts_stop_at_the_ends_of_their_range(bench: Bench) -> None:
+def test_counts_stop_at_the_ends_of_their_range(bench):
     panel = bench.derive(FRONT)
     panel.build()
     for _ in range(MOST_COUNT + 5):
@@ -169,7 +166,7 @@ def test_counts_stop_at_the_ends_of_their_range(bench: Bench) -> None:
     assert "nothing would be left" in enter(panel.sum, "3")
 
 
-def test_an_empty_chain_and_an_entry_that_is_none_are_told(bench: Bench, file: Path) -> None:
+def test_an_empty_chain_and_an_entry_that_is_none_are_told(bench, file):
     panel = bench.derive(FRONT)
     assert "There is nothing in this chain yet" in checked(panel)
     assert "Build your chain first" in enter(panel.sum, "3")
@@ -184,7 +181,7 @@ def test_an_empty_chain_and_an_entry_that_is_none_are_told(bench: Bench, file: P
     "text",
     ["hive_width=21", "frames=1", "hive_width=1e9", "hive_width", "=", "hive_width=1/0", "x" * 999],
 )
-def test_a_kept_chain_that_can_not_be_is_passed_over(file: Path, text: str) -> None:
+def test_a_kept_chain_that_can_not_be_is_passed_over(file, text):
     row = {"when": "2026-05-02T10:15:00+02:00", "asked": f"{FRONT}#chain", "answer": text,
            "verdict": "right", "slips": []}  # fmt: skip
     head = {"schema": "hivecalc-answers/1", "hive": "Orchard hive"}
@@ -193,7 +190,7 @@ def test_a_kept_chain_that_can_not_be_is_passed_over(file: Path, text: str) -> N
     assert Bench(str(file)).derive(FRONT).chain == {}
 
 
-def test_what_can_not_be_kept_is_said_at_each_step(bench: Bench, file: Path) -> None:
+def test_what_can_not_be_kept_is_said_at_each_step(bench, file):
     later = json.dumps({"schema": "hivecalc-answers/9", "hive": "Orchard hive"}) + "\n"
     answers_path(file).write_text(later, encoding="utf-8")
     panel = bench.derive(FRONT)
@@ -205,14 +202,14 @@ def test_what_can_not_be_kept_is_said_at_each_step(bench: Bench, file: Path) -> 
     assert answers_path(file).read_text(encoding="utf-8") == later
 
 
-def test_a_later_version_of_answers_is_said_once_at_the_top(file: Path) -> None:
+def test_a_later_version_of_answers_is_said_once_at_the_top(file):
     later = json.dumps({"schema": "hivecalc-answers/9", "hive": "Orchard hive"}) + "\n"
     answers_path(file).write_text(later, encoding="utf-8")
     heading = Bench(str(file))._heading()  # noqa: SLF001 - shown, not returned
     assert heading.count("a version of answers that this hivecalc does not know") == 1
 
 
-def test_another_hive_asks_anew(bench: Bench) -> None:
+def test_another_hive_asks_anew(bench):
     walked(panel := bench.derive(FRONT))
     bench.page_hive.keep("stud_thickness", "1 9/16")
     assert panel.end.value == ""
@@ -222,7 +219,7 @@ def test_another_hive_asks_anew(bench: Bench) -> None:
     assert "14 1/4 in" in said(panel.end)
 
 
-def test_a_hive_in_mm_is_walked_in_mm(file: Path) -> None:
+def test_a_hive_in_mm_is_walked_in_mm(file):
     file.write_text(HIVES["metric"], encoding="utf-8")
     panel = Bench(str(file)).derive(FRONT)
     checked(panel, hive_width=1, stud_thickness=-2)
@@ -233,7 +230,7 @@ def test_a_hive_in_mm_is_walked_in_mm(file: Path) -> None:
     assert "365.5 mm" in said(panel.end)
 
 
-def test_what_is_no_plain_chain_is_asked_by_a_rule_in_words(bench: Bench) -> None:
+def test_what_is_no_plain_chain_is_asked_by_a_rule_in_words(bench):
     panel = bench.derive("roof.slope")
     panel.build()
     assert panel.rule in panel.links.rows.children
@@ -249,9 +246,7 @@ def test_what_is_no_plain_chain_is_asked_by_a_rule_in_words(bench: Bench) -> Non
     assert again.rule.value == "(stud width − rim low height) ÷ rim length"
 
 
-def test_the_walk_of_a_number_asked_alone_is_there_at_a_press_and_stays(
-    bench: Bench, file: Path
-) -> None:
+def test_the_walk_of_a_number_asked_alone_is_there_at_a_press_and_stays(bench, file):
     (alone,) = bench.ask(FRONT).children
     assert "hive width 17 3/8 in" in said(alone.card)
     assert not alone.is_open
@@ -263,7 +258,7 @@ def test_the_walk_of_a_number_asked_alone_is_there_at_a_press_and_stays(
     assert again.is_open
 
 
-def test_after_five_wrong_sums_the_whole_sum_is_there_at_a_press(bench: Bench) -> None:
+def test_after_five_wrong_sums_the_whole_sum_is_there_at_a_press(bench):
     panel = bench.derive(SIDE)
     checked(panel, hive_length=1, stud_thickness=-1)
     for tries in range(5):
@@ -279,9 +274,7 @@ def test_after_five_wrong_sums_the_whole_sum_is_there_at_a_press(bench: Bench) -
     [("22 5/8", "one inch is taken apart: 9/8", "12 1/4 − 3 5/8"),
      ("22 3/8", "one inch is taken apart: 9/8", "9 1/8 − 2 3/8")],
 )  # fmt: skip
-def test_a_slip_in_a_sum_is_shown_on_the_tape_and_practised(
-    bench: Bench, wrong: str, drawn: str, task: str
-) -> None:
+def test_a_slip_in_a_sum_is_shown_on_the_tape_and_practised(bench, wrong, drawn, task):
     panel = bench.derive(SIDE)
     checked(panel, hive_length=1, stud_thickness=-1)
     enter(panel.sum, wrong)
@@ -291,7 +284,7 @@ def test_a_slip_in_a_sum_is_shown_on_the_tape_and_practised(
     assert question.key == task
 
 
-def test_hands_are_counted_for_each_choice(bench: Bench) -> None:
+def test_hands_are_counted_for_each_choice(bench):
     hands = bench.derive(FRONT).predict.hands
     for place in (3, 3, 0):
         hands[place].click()
@@ -299,13 +292,13 @@ def test_hands_are_counted_for_each_choice(bench: Bench) -> None:
 
 
 @pytest.mark.parametrize(("units", "left"), [("inch", "28 3/4 in"), ("mm", "724 mm")])
-def test_the_first_walk_has_a_sister_worked_through(units: Units, left: str) -> None:
+def test_the_first_walk_has_a_sister_worked_through(units, left):
     told = words(pages.worked_chain(replace(demo_hive(), units=units)))
     assert left in told
     assert told.count(left.partition(" ")[0]) > 1
 
 
-def test_just_one_prediction_fits() -> None:
+def test_just_one_prediction_fits():
     right = {
         "bottom_board.back_rail_length": "same", "bottom_board.side_rail_length": "finger",
         "bottom_board.front_rail_length": "hand", "roof.deck_length": "more",
@@ -313,13 +306,13 @@ def test_just_one_prediction_fits() -> None:
     assert {name: pages.to_predict(demo_hive(), name).right for name in right} == right
 
 
-def test_an_opening_is_seen_by_the_plan_though_it_was_measured_since() -> None:
+def test_an_opening_is_seen_by_the_plan_though_it_was_measured_since():
     glued = changed(demo_hive(), {"built_opening_width": "14 5/16"})  # by the plan 17 3/8 - 3
     assert "Opening width: 14 3/8 in." in pages.seen(glued, "bottom_board.opening_width", "hand")
 
 
 @pytest.mark.parametrize("name", sorted(HIVES))
-def test_the_pieces_at_the_ends_of_a_rail_are_lit_on_any_hive(name: str) -> None:
+def test_the_pieces_at_the_ends_of_a_rail_are_lit_on_any_hive(name):
     hive = hive_from_text(HIVES[name])
     chain = {"hive_width": Fraction(1), "stud_thickness": Fraction(-2)}
     assert len(lit_up(pages.drawing_of(hive, FRONT, chain, ()))) == 2
@@ -358,8 +351,8 @@ def worked_out(hive: Hive, name: str) -> Fraction:
 @pytest.mark.parametrize("units", ["inch", "mm"])
 @pytest.mark.parametrize("lesson", LESSONS)
 def test_a_lesson_gives_no_figure_away_before_it_is_found_and_opens_when_all_is_found(
-    file: Path, lesson: str, units: Units, monkeypatch: pytest.MonkeyPatch
-) -> None:
+    file, lesson, units, monkeypatch
+):
     if units == "mm":
         file.write_text(IN_MM, encoding="utf-8")
     bench = Bench(str(file))
@@ -394,7 +387,7 @@ def test_a_lesson_gives_no_figure_away_before_it_is_found_and_opens_when_all_is_
     assert "hc-wrong" not in " ".join(map(shown_in, panels))  # and what opened can be shown
 
 
-def test_show_all_figures_is_remembered(bench: Bench, file: Path) -> None:
+def test_show_all_figures_is_remembered(bench, file):
     assert bench.show_all.layout.display == "none"
     assert [p for p in lesson_widgets(bench) if isinstance(p, Waiting)]
     assert bench.show_all.layout.display == ""
@@ -413,7 +406,7 @@ def judge(capfd: pytest.CaptureFixture[str], *words: str) -> Told:
     return called(capfd, "judge", *words)
 
 
-def test_a_chain_is_judged_at_the_shell(capfd: pytest.CaptureFixture[str]) -> None:
+def test_a_chain_is_judged_at_the_shell(capfd):
     twice = ("--chain", "hive_width=1", "--chain", "stud_thickness=-2")
     found = judge(capfd, "front_rail_length", "14 3/8", *twice, "--format", "json")
     told = json.loads(found.out)
@@ -432,7 +425,7 @@ def test_a_chain_is_judged_at_the_shell(capfd: pytest.CaptureFixture[str]) -> No
     assert told["chain"]["extra"] == ["stud_width"]
 
 
-def test_a_wrong_sum_of_a_right_chain_is_no_right_answer(capfd: pytest.CaptureFixture[str]) -> None:
+def test_a_wrong_sum_of_a_right_chain_is_no_right_answer(capfd):
     chain = ("--chain", "hive_length=1", "--chain", "stud thickness=-1")
     found = judge(capfd, "side rail length", "22 5/8", *chain, "--format", "json")
     told = json.loads(found.out)
@@ -441,7 +434,7 @@ def test_a_wrong_sum_of_a_right_chain_is_no_right_answer(capfd: pytest.CaptureFi
 
 
 @pytest.mark.parametrize("name", sorted(HIVES))
-def test_every_dimension_of_any_hive_can_be_walked(name: str) -> None:
+def test_every_dimension_of_any_hive_can_be_walked(name):
     """One prediction fits; the right chain leads to its bar and drawing, looked at on half."""
     hive = hive_from_text(HIVES[name])
     sizes = values_to_find(hive)

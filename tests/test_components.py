@@ -22,14 +22,7 @@ from hivecalc.components import (
     values_to_find,
 )
 from hivecalc.derivation import UnknownNameError
-from hivecalc.hive import (
-    MEASUREMENTS,
-    Hive,
-    HiveFaults,
-    changed,
-    demo_hive,
-    hive_from_text,
-)
+from hivecalc.hive import MEASUREMENTS, Hive, HiveFaults, changed, demo_hive, hive_from_text
 from hivecalc.length import MM, UNITS, Rounding, Units, length_from_text, mixed
 from tests.by_hand import by_hand
 from tests.hives import HIVES, LOOSE, SIZED, allowed_hives, hive_of

@@ -80,7 +80,7 @@ def work_in(folder: Path, name: str, when: float = 0) -> None:
 # ── it says what the notebooks say ────────────────────────────────────────────────────────────
 
 
-def test_every_lesson_stands_in_it_in_order_with_title_minutes_and_aim(answers, folder) -> None:
+def test_every_lesson_stands_in_it_in_order_with_title_minutes_and_aim(answers, folder):
     told = entries(contents(answers, demo_hive(), folder))
     assert len(told) == len(NOTEBOOKS)
     for entry, notebook in zip(told, NOTEBOOKS, strict=True):
@@ -95,7 +95,7 @@ def test_every_lesson_stands_in_it_in_order_with_title_minutes_and_aim(answers, 
         assert aim[1:] in entry
 
 
-def test_it_says_which_exercises_belong_to_a_lesson_and_leads_there(answers, folder) -> None:
+def test_it_says_which_exercises_belong_to_a_lesson_and_leads_there(answers, folder):
     told = contents(answers, demo_hive(), folder)
     exercised = [n.name for n in NOTEBOOKS if n.name[:2] in WITH_EXERCISES]
     found = [Path(name) for name in links(told)]
@@ -106,7 +106,7 @@ def test_it_says_which_exercises_belong_to_a_lesson_and_leads_there(answers, fol
 
 def test_every_link_in_it_leads_to_a_page_of_the_course_and_what_is_asked_is_read_from_cells(
     answers, folder
-) -> None:
+):
     found = links(contents(answers, demo_hive(), folder))
     assert len(found) > len(NOTEBOOKS)
     assert "workbook/glossary.md" in found
@@ -117,7 +117,7 @@ def test_every_link_in_it_leads_to_a_page_of_the_course_and_what_is_asked_is_rea
         assert list(lesson.asks) == keys
 
 
-def test_each_question_of_a_lesson_is_kept_under_the_key_that_is_counted(folder) -> None:
+def test_each_question_of_a_lesson_is_kept_under_the_key_that_is_counted(folder):
     bench = Bench(str(folder / "my-hive.toml"))
     sums = [key for lesson in lessons() for key in lesson.asks if " " in key]
     assert [panel.key for panel in bench.sums(*sums).children] == sums
@@ -126,7 +126,7 @@ def test_each_question_of_a_lesson_is_kept_under_the_key_that_is_counted(folder)
     assert sums
 
 
-def test_a_new_lesson_stands_in_it_by_itself(tmp_path, monkeypatch, answers, folder) -> None:
+def test_a_new_lesson_stands_in_it_by_itself(tmp_path, monkeypatch, answers, folder):
     first = (
         "# 98 · What to buy <now>\n\n**What you will be able to do:** shop & pay.\n\n"
         "**Time:** 55 minutes. **At the bench:** a pencil."
@@ -143,7 +143,7 @@ def test_a_new_lesson_stands_in_it_by_itself(tmp_path, monkeypatch, answers, fol
     assert lessons()[0].asks == ("roof.lap", "roof.slope")
 
 
-def test_the_titles_of_the_exercises_are_those_of_the_lessons() -> None:
+def test_the_titles_of_the_exercises_are_those_of_the_lessons():
     titles = {lesson.number: lesson.title for lesson in lessons()}
     assert {n: f"{n} · {lesson.title}" for n, lesson in WITH_EXERCISES.items()} == {
         n: titles[n] for n in WITH_EXERCISES
@@ -179,7 +179,7 @@ def test_what_was_right_for_an_answer_that_was_mended_since_is_counted_no_more(a
     assert state(answers, folder, "03").startswith("begun, 2 of ")
 
 
-def test_a_lesson_is_begun_when_it_was_worked_in_or_answered(answers, folder) -> None:
+def test_a_lesson_is_begun_when_it_was_worked_in_or_answered(answers, folder):
     assert how_far((), {}, worked_in=True) == "begun"  # a lesson without questions
     assert how_far((), {}, worked_in=False) == "not begun"
     answers.path.write_text('{"schema": "hivecalc-answers/1", "hive": "Orchard hive"}\nrubbish\n')
@@ -191,7 +191,7 @@ def test_a_lesson_is_begun_when_it_was_worked_in_or_answered(answers, folder) ->
     assert state(answers, folder, "03").startswith("begun, 1 of ")
 
 
-def test_only_the_last_answer_to_a_question_counts(answers, folder) -> None:
+def test_only_the_last_answer_to_a_question_counts(answers, folder):
     answer(answers, SIDE, "20 1/8")
     assert state(answers, folder) == "begun, 0 of 5 questions right"
     answer(answers, SIDE, "21 5/8")
@@ -200,7 +200,7 @@ def test_only_the_last_answer_to_a_question_counts(answers, folder) -> None:
     assert state(answers, folder) == "begun, 0 of 5 questions right"
 
 
-def test_all_answered_says_how_many_are_right(answers, folder) -> None:
+def test_all_answered_says_how_many_are_right(answers, folder):
     right = {SIDE: "21 5/8", "bottom_board.front_rail_width": "2 3/4"}
     wrong = {FRONT: "15 7/8", "bottom_board.back_rail_length": "14 3/8",
              "practice.middle_rail_length": "21 5/8"}  # fmt: skip
@@ -209,7 +209,7 @@ def test_all_answered_says_how_many_are_right(answers, folder) -> None:
     assert state(answers, folder) == "all answered, 2 of 5 questions right"
 
 
-def test_what_was_answered_in_exercises_counts_for_them_only(answers, folder) -> None:
+def test_what_was_answered_in_exercises_counts_for_them_only(answers, folder):
     found = verdict(demo_hive(), SIDE, "21 5/8")
     answers.add("02-01", "21 5/8", found, NOW)
     count = sum(e.lesson == "02" for e in EXERCISES.values())
@@ -221,7 +221,7 @@ def test_what_was_answered_in_exercises_counts_for_them_only(answers, folder) ->
 # ── the way on ────────────────────────────────────────────────────────────────────────────────
 
 
-def test_the_way_on_leads_to_the_place_in_the_lesson_worked_in_last(folder) -> None:
+def test_the_way_on_leads_to_the_place_in_the_lesson_worked_in_last(folder):
     work_in(folder, "workbook/05-the-roof.ipynb", 100)
     work_in(folder, FRAME, 200)
     told = way_on(folder, "workbook/00-your-hive-and-your-tape.ipynb")
@@ -241,7 +241,7 @@ def test_the_way_on_leads_to_the_place_in_the_lesson_worked_in_last(folder) -> N
         EXERCISES_OF_FRAME,
     ],
 )
-def test_nobody_is_sent_on_before_one_began_nor_back_nor_to_where_one_is(folder, here) -> None:
+def test_nobody_is_sent_on_before_one_began_nor_back_nor_to_where_one_is(folder, here):
     assert (ROOT / here).exists()
     assert way_on(folder) == ""
     work_in(folder, FRAME)
@@ -249,7 +249,7 @@ def test_nobody_is_sent_on_before_one_began_nor_back_nor_to_where_one_is(folder,
     assert way_on(folder, "workbook/01-inches-fractions-and-real-boards.ipynb") != ""
 
 
-def test_nobody_is_sent_to_what_is_done(folder) -> None:
+def test_nobody_is_sent_to_what_is_done(folder):
     work_in(folder, EXERCISES_OF_FRAME)
     right = dict.fromkeys((n for n, e in EXERCISES.items() if e.lesson == "02"), True)
     assert way_on(folder, FRAME, right | {"02-03": False}) != ""
@@ -259,7 +259,7 @@ def test_nobody_is_sent_to_what_is_done(folder) -> None:
 # ── what practises what ───────────────────────────────────────────────────────────────────────
 
 
-def test_a_lesson_says_how_many_exercises_it_has_and_which_is_next() -> None:
+def test_a_lesson_says_how_many_exercises_it_has_and_which_is_next():
     own = [name for name, record in EXERCISES.items() if record.lesson == "02"]
     told = practice("02", {own[0]: True, own[1]: False})
     assert words(told).startswith(f"Practise : {len(own)} exercises , 1 done. Go on with exercise")
@@ -269,7 +269,7 @@ def test_a_lesson_says_how_many_exercises_it_has_and_which_is_next() -> None:
     assert practice("99", {}) == ""
 
 
-def test_a_dimension_leads_to_the_very_cells_that_practise_it() -> None:
+def test_a_dimension_leads_to_the_very_cells_that_practise_it():
     told = practice_of(SIDE, {"02-01": True})
     assert words(told).startswith("Practise this: exercise 02-01 ✓,")
     named = re.findall(r'data-page="([^"]+)" data-cell="([^"]+)"[^>]*>exercise ([^<]+)<', told)
@@ -289,7 +289,7 @@ def test_a_dimension_leads_to_the_very_cells_that_practise_it() -> None:
         ("workbook/<b>mine.ipynb", "workbook/<b>mine.ipynb"),
     ],
 )
-def test_any_notebook_of_the_course_can_be_where_one_left_off(folder, name, called) -> None:
+def test_any_notebook_of_the_course_can_be_where_one_left_off(folder, name, called):
     (folder / name).write_bytes((ROOT / FRAME).read_bytes())
     work_in(folder, name)
     told = way_on(folder)
@@ -297,7 +297,7 @@ def test_any_notebook_of_the_course_can_be_where_one_left_off(folder, name, call
     assert html.unescape(links(told)[0]) == name
 
 
-def test_nothing_of_a_name_is_read_as_markup() -> None:
+def test_nothing_of_a_name_is_read_as_markup():
     told = link('workbook/"><script>.ipynb', "<script>")
     assert "<script>" not in told
     assert told.count('"') == 6
@@ -311,7 +311,7 @@ def panel(folder: Path) -> Contents:
     return Bench(str(folder / "my-hive.toml")).contents()
 
 
-def test_the_contents_are_put_away_until_asked_for_and_then_as_things_stand(panel, folder) -> None:
+def test_the_contents_are_put_away_until_asked_for_and_then_as_things_stand(panel, folder):
     assert (panel.button.description, panel.shown.value) == (SHOW, "")
     answer(Answers(answers_path(folder / "my-hive.toml")), SIDE, "21 5/8")  # in another window
     panel.button.click()
@@ -321,7 +321,7 @@ def test_the_contents_are_put_away_until_asked_for_and_then_as_things_stand(pane
     assert (panel.button.description, panel.shown.value) == (SHOW, "")
 
 
-def test_the_contents_that_are_shown_follow_each_answer(folder) -> None:
+def test_the_contents_that_are_shown_follow_each_answer(folder):
     bench = Bench(str(folder / "my-hive.toml"))
     panel = bench.contents()
     panel.button.click()
@@ -337,7 +337,7 @@ def test_the_contents_that_are_shown_follow_each_answer(folder) -> None:
         (FRAME.replace("workbook", "exercises"), "lesson 02 · not begun · you are here"),
     ],
 )
-def test_the_notebook_one_looks_at_is_marked(name, marked, monkeypatch, folder) -> None:
+def test_the_notebook_one_looks_at_is_marked(name, marked, monkeypatch, folder):
     monkeypatch.setenv("JPY_SESSION_NAME", str(folder / name))
     assert this_page() == name
     panel = Bench(str(folder / "my-hive.toml")).contents()
@@ -347,7 +347,7 @@ def test_the_notebook_one_looks_at_is_marked(name, marked, monkeypatch, folder) 
     assert marked in here
 
 
-def test_what_goes_wrong_is_told_in_its_place(monkeypatch, panel) -> None:
+def test_what_goes_wrong_is_told_in_its_place(monkeypatch, panel):
     def broken(*_: object) -> str:
         raise OSError("the disk is gone")
 
@@ -363,11 +363,9 @@ def test_what_goes_wrong_is_told_in_its_place(monkeypatch, panel) -> None:
 def with_others(tmp_path: Path) -> Path:
     """A course folder with a yard, a second hive and a damaged one."""
     texts = {
-        "my-hive": hive_text(demo_hive()),
-        "my-yard": yard_text(),
-        "ann": HIVES["eight-frame"],
+        "my-hive": hive_text(demo_hive()), "my-yard": yard_text(), "ann": HIVES["eight-frame"],
         "torn": "[measured",
-    }
+    }  # fmt: skip
     for name, text in texts.items():
         (tmp_path / f"{name}.toml").write_text(text, encoding="utf-8")
     return tmp_path
@@ -404,7 +402,7 @@ def test_it_is_offered_where_there_is_another_hive_only(with_others, capsys):
 
 
 @pytest.mark.parametrize("place", range(len(NOTEBOOKS)), ids=lambda n: NOTEBOOKS[n].stem)
-def test_a_lesson_leads_to_the_one_before_the_next_and_the_glossary_by_their_titles(place) -> None:
+def test_a_lesson_leads_to_the_one_before_the_next_and_the_glossary_by_their_titles(place):
     texts = sources(NOTEBOOKS[place], "markdown")
     led = dict(
         re.findall(r"\*\*(Back|Next):\*\* \[[^]]+\]\(([^)]+)\)", texts[-1].rpartition("\n")[2])
@@ -420,7 +418,7 @@ def test_a_lesson_leads_to_the_one_before_the_next_and_the_glossary_by_their_tit
 
 
 @pytest.mark.parametrize("notebook", NOTEBOOKS, ids=lambda path: path.stem)
-def test_a_lesson_begins_with_its_still_picture_as_it_is_drawn_today(notebook) -> None:
+def test_a_lesson_begins_with_its_still_picture_as_it_is_drawn_today(notebook):
     shown = f"workbook/pictures/{notebook.stem}.svg"
     assert re.search(rf"!\[\w[^]]+\]\({shown[9:]}\)", sources(notebook, "markdown")[0])
     as_drawn = (ROOT / shown).read_text() == first_picture(notebook)

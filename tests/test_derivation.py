@@ -24,7 +24,7 @@ from hivecalc.derivation import (
     title,
 )
 from hivecalc.hive import MEASUREMENTS, changed, demo_hive, hive_from_text
-from hivecalc.length import MM, Units
+from hivecalc.length import MM
 from hivecalc.part import TradeSize
 
 DEMO = demo_hive()
@@ -243,7 +243,7 @@ def test_any_shown_line_computes_to_its_value(expression, a, b, c):
 
 
 @given(st.sampled_from(DIMENSIONS.names()), GRID, st.sampled_from(["inch", "mm"]))
-def test_each_step_of_the_course_computes_to_its_value(name, stud, units: Units):
+def test_each_step_of_the_course_computes_to_its_value(name, stud, units):
     hive = hive_from_text("[measured]\nhive_length = '23 1/8'\nhive_width = '17 3/8'\n")
     measurements = {**hive.measurements, "stud_thickness": stud % 3 + Fraction(1, 2)}
     unit = MM if units == "mm" else Fraction(1)

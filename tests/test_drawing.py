@@ -40,7 +40,7 @@ TAPES = (drawing.tape, drawing.tape_to_read, drawing.burnt_inch_tape, drawing.ho
 # ── pictures of a hive ─────────────────────────────────────────────────────────────────────────
 
 
-def test_figures_of_the_demo_hive_by_plain_arithmetic() -> None:
+def test_figures_of_the_demo_hive_by_plain_arithmetic():
     # 23 1/8 by 17 3/8 in of 1 1/2 in studs, worked by hand: 23 1/8 - 1 1/2 = 21 5/8;
     # 17 3/8 - 3 = 14 3/8; 23 1/8 - 3 = 20 1/8; 20 1/8 - 1/4 = 19 7/8; 20 1/8 - 1/8 = 20.
     above, beside = (parsed(p(true_values())) for p in (plan, section))
@@ -53,10 +53,8 @@ def test_figures_of_the_demo_hive_by_plain_arithmetic() -> None:
 # By hand for 23 1/8 by 17 3/8 in, studs of 1 1/2 by 3 1/2: across and down on the sheet.
 BY_HAND = {
     plan: {
-        "side rail, left": (21.625, 1.5),
-        "side rail, right": (21.625, 1.5),
-        "front rail": (1.5, 14.375),
-        "back rail": (1.5, 17.375),
+        "side rail, left": (21.625, 1.5), "side rail, right": (21.625, 1.5),
+        "front rail": (1.5, 14.375), "back rail": (1.5, 17.375),
     },
     section: {
         "front rail": (1.5, 2.75),
@@ -67,11 +65,11 @@ BY_HAND = {
         "mesh": (19.75, 0.034),
         "screen front stop": (0.75, 0.2785),
     },
-}
+}  # fmt: skip
 
 
 @pytest.mark.parametrize("picture", BY_HAND)
-def test_pieces_are_drawn_with_the_sizes_worked_by_hand(picture: Picture) -> None:
+def test_pieces_are_drawn_with_the_sizes_worked_by_hand(picture):
     whole = next(views(parsed(picture(true_values()))))
     scale = float(whole.attrib["data-scale"])
     for part, sizes in BY_HAND[picture].items():
@@ -80,7 +78,7 @@ def test_pieces_are_drawn_with_the_sizes_worked_by_hand(picture: Picture) -> Non
         ), part
 
 
-def test_rails_from_above_stand_where_they_are_built() -> None:
+def test_rails_from_above_stand_where_they_are_built():
     rails = {name: box_of(e) for name, e in parts(parsed(plan(true_values()))).items()}
     left, right, front, back = (
         rails[n] for n in ("side rail, left", "side rail, right", "front rail", "back rail")
@@ -90,14 +88,14 @@ def test_rails_from_above_stand_where_they_are_built() -> None:
     assert (left.bottom, right.top) == (front.top, front.bottom)
 
 
-def test_a_change_shows_the_sizes_from_before_and_no_fault() -> None:
+def test_a_change_shows_the_sizes_from_before_and_no_fault():
     # By hand: 23 1/8 - 1 9/16 = 21 9/16, and it was 21 5/8.
     svg = changed_plan(true_values(), true_values(stud_thickness="1 9/16"))
     assert "side rail 21 9/16 in, was 21 5/8 in" in described(parsed(svg))
     assert "data-fault" not in svg.traced
 
 
-def test_a_stack_that_stands_proud_says_so() -> None:
+def test_a_stack_that_stands_proud_says_so():
     # By hand: 3/4 + 1 5/8 + 1/2 + 1/2 + 0.034 + 1/2 = 3.909, which is 0.409 above 3 1/2: 13/32.
     thick = {"foam_thickness": "1 1/2", "front_stop_height": "1/4"}
     root = parsed(stack(true_values(**thick)))
@@ -106,7 +104,7 @@ def test_a_stack_that_stands_proud_says_so() -> None:
     assert any("wrong" in e.get("fill", "") for e in root.iter())
 
 
-def test_every_layer_of_the_stack_has_its_thickness_and_lies_on_the_one_below() -> None:
+def test_every_layer_of_the_stack_has_its_thickness_and_lies_on_the_one_below():
     root = parsed(stack(true_values()))
     layers = {name: box_of(e) for name, e in parts(root).items()}
     order = ["lower side runner, left", "panel", "upper side runner, left",
@@ -132,8 +130,8 @@ READINGS = st.one_of(
 @example(Fraction(1723, 2) * MM, "mm", drawing.hooked_tape)
 @settings(max_examples=80)
 def test_any_reading_is_drawn_clear_with_its_arrow_among_the_numbered_marks(
-    reading: Fraction, units: Units, picture: Picture
-) -> None:
+    reading, units, picture
+):
     root = assert_clear(picture(reading, units))
     if picture is drawing.tape_to_read:
         return
@@ -150,7 +148,7 @@ def test_any_reading_is_drawn_clear_with_its_arrow_among_the_numbered_marks(
     assert Fraction(arrow.attrib["data-exact"]) == reading + start
 
 
-def test_marks_are_sixteenths_and_longer_for_greater_parts() -> None:
+def test_marks_are_sixteenths_and_longer_for_greater_parts():
     root = parsed(drawing.tape(Fraction(185, 8)))
     lines = [corners(e) for e in root.iter(f"{NS}line") if "data-name" not in e.attrib]
     heights = {round(a[0], 2): a[1] - b[1] for a, b in lines}
@@ -162,14 +160,14 @@ def test_marks_are_sixteenths_and_longer_for_greater_parts() -> None:
     assert [sorted(set(inch)).index(h) + 1 for h in inch] == [rank[o] for o in order]
 
 
-def test_a_tape_to_read_keeps_its_answer_to_itself() -> None:
+def test_a_tape_to_read_keeps_its_answer_to_itself():
     svg = drawing.tape_to_read(Fraction(185, 8))
     assert len(missing(("23 1/8", "185/8"), svg.traced)) == 2
     assert "?" in words(parsed(svg))
     assert "2 marks" not in words(parsed(svg))
 
 
-def test_reading_from_the_burnt_inch_is_an_inch_more_than_the_board() -> None:
+def test_reading_from_the_burnt_inch_is_an_inch_more_than_the_board():
     assert "The tape reads 24 1/8 in" in words(parsed(drawing.burnt_inch_tape(Fraction(185, 8))))
     # 23 1/8 in are 587.375 mm (25.4 mm an inch), and 100 mm more are 687.375 mm, told to a tenth.
     metric = words(parsed(drawing.burnt_inch_tape(Fraction(185, 8), "mm")))
@@ -178,7 +176,7 @@ def test_reading_from_the_burnt_inch_is_an_inch_more_than_the_board() -> None:
 
 @pytest.mark.parametrize("picture", TAPES)
 @pytest.mark.parametrize("reading", [Fraction(-1, 16) - 4, Fraction(1201)])
-def test_a_reading_off_the_tape_is_refused(picture: Picture, reading: Fraction) -> None:
+def test_a_reading_off_the_tape_is_refused(picture, reading):
     with pytest.raises(ValueError, match=r"a tape of 1200 in can't read"):
         picture(reading)
     with pytest.raises(ValueError, match=r"a tape of 30480 mm can't read .* mm\."):
@@ -194,12 +192,12 @@ SHOWN = st.text(
 
 
 @given(SHOWN, st.booleans())
-def test_the_width_of_a_text_is_on_the_safe_side(text: str, bold: bool) -> None:  # noqa: FBT001 - drawn
+def test_the_width_of_a_text_is_on_the_safe_side(text, bold):
     assert text_width(text, bold=bold) >= real_width(text, bold=bold) * 14 - 1e-6
 
 
 @given(st.lists(st.tuples(st.floats(0, 300), st.floats(1, 60)), max_size=12), st.floats(0, 100))
-def test_spread_labels_keep_order_and_room(items: list[tuple[float, float]], low: float) -> None:
+def test_spread_labels_keep_order_and_room(items, low):
     assert spread([10, 40, 90], [20, 20, 20], 0, 100) == [10, 40, 90]  # clear ones stay
     items.sort()
     centres, sizes = [c for c, _ in items], [s for _, s in items]
@@ -211,7 +209,7 @@ def test_spread_labels_keep_order_and_room(items: list[tuple[float, float]], low
 
 
 @given(st.lists(st.sampled_from(["side", "rail", "21 5/8 in", "≈ 3 mm", "a"]), min_size=1))
-def test_wrapped_lines_hold_the_same_words_and_never_part_a_length(parts: list[str]) -> None:
+def test_wrapped_lines_hold_the_same_words_and_never_part_a_length(parts):
     text = " ".join(parts)
     lines = wrapped(text, 90)
     assert " ".join(lines) == text
@@ -219,7 +217,7 @@ def test_wrapped_lines_hold_the_same_words_and_never_part_a_length(parts: list[s
     assert not any(line.startswith(("in", "mm", "5/8")) or line.endswith("≈") for line in lines)
 
 
-def test_a_window_keeps_what_lies_in_it() -> None:
+def test_a_window_keeps_what_lies_in_it():
     # A triangle of base and height 4, seen through its lower half, by hand.
     triangle = [(0.0, 0.0), (4.0, 0.0), (2.0, 4.0)]
     assert set(within(triangle, Box(-9, -9, 9, 2))) == {(0, 0), (4, 0), (3, 2), (1, 2)}

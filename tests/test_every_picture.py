@@ -80,7 +80,7 @@ def drawn_for(picture: str, kind: str) -> Picture:
 
 @pytest.mark.parametrize("picture", [*VIEWS, *OTHERS])
 @pytest.mark.parametrize("kind", KINDS)
-def test_every_kind_of_hive_is_drawn_well(kind: str, picture: str) -> None:
+def test_every_kind_of_hive_is_drawn_well(kind, picture):
     if picture == "inner cover" and "inner_cover" not in built(KINDS[kind]):
         return  # there is nothing to draw
     svg = drawn_for(picture, kind)
@@ -90,9 +90,7 @@ def test_every_kind_of_hive_is_drawn_well(kind: str, picture: str) -> None:
 
 @given(hives(), st.none() | hives(), st.sampled_from([*VIEWS, *OTHERS]), UNITS)
 @settings(max_examples=50)
-def test_any_hive_and_any_change_is_drawn_well_without_a_fault(
-    now: Hive, before: Hive | None, picture: str, units: Units
-) -> None:
+def test_any_hive_and_any_change_is_drawn_well_without_a_fault(now, before, picture, units):
     was = values(before) if before and picture in VIEWS else None
     svg = drawn(picture, replace(subject_of(now, units), was=was), now)
     assert_clear(svg)
@@ -121,7 +119,7 @@ CUT = {
 
 @given(hives(), st.sampled_from([v for v in VIEWS if v != "box"]), st.data())
 @settings(max_examples=40)
-def test_any_wrong_cut_is_drawn_well(hive: Hive, picture: str, data: st.DataObject) -> None:
+def test_any_wrong_cut_is_drawn_well(hive, picture, data):
     component = VIEWS[picture][1]
     true, names = values(hive), [f"{component}.{name}" for name in CUT[component]]
     off = st.dictionaries(st.sampled_from(names), st.integers(-48, 48), min_size=1, max_size=3)
@@ -166,8 +164,8 @@ WRONG = [
 
 @pytest.mark.parametrize(("picture", "name", "size", "off", "kind", "told"), WRONG)
 def test_a_wrong_cut_is_marked_enlarged_and_told(  # noqa: PLR0913, PLR0917 - a row of the table
-    picture: str, name: str, size: str, off: str, kind: str, told: str
-) -> None:
+    picture, name, size, off, kind, told
+):
     (view, component), true, by_hand = VIEWS[picture], true_values(), Fraction(off)
     cut = {f"{component}.{name}": Fraction(size)}
     wrong = values(demo_hive(), only_these(true, cut))
@@ -210,9 +208,7 @@ def _rises(element: ET.Element) -> list[float]:
          ("length should be 14 3/8 in", "overlap 5/8 in: does not go")),
     ],
 )  # fmt: skip
-def test_nothing_is_told_by_colour_alone(
-    picture: str, name: str, size: str, thick: set[str], told: tuple[str, ...]
-) -> None:
+def test_nothing_is_told_by_colour_alone(picture, name, size, thick, told):
     view, component = VIEWS[picture]
     true = true_values()
     wrong = values(demo_hive(), only_these(true, {f"{component}.{name}": Fraction(size)}))
@@ -226,7 +222,7 @@ def test_nothing_is_told_by_colour_alone(
 
 
 @pytest.mark.parametrize("picture", VIEWS)
-def test_a_true_cut_has_no_fault(picture: str) -> None:
+def test_a_true_cut_has_no_fault(picture):
     true, view = true_values(), VIEWS[picture][0]
     svg = view(Subject(true_values(), true, wrong=True))
     assert "data-fault" not in svg.traced
@@ -257,7 +253,7 @@ def read(svg: str) -> str:
 
 
 @pytest.mark.parametrize("picture", ANSWERS)
-def test_no_answer_is_on_a_picture_that_asks_until_it_is_found(picture: str) -> None:
+def test_no_answer_is_on_a_picture_that_asks_until_it_is_found(picture):
     (view, component), now = VIEWS[picture], values(ODD)
     asking = Subject(now, asked=True)
     assert "?" in read(view(asking))
@@ -267,7 +263,7 @@ def test_no_answer_is_on_a_picture_that_asks_until_it_is_found(picture: str) -> 
         assert said in read(view(replace(asking, found={name}))), name
 
 
-def test_what_was_measured_stands_on_a_picture_that_asks() -> None:
+def test_what_was_measured_stands_on_a_picture_that_asks():
     asking = Subject(values(demo_hive()), asked=True)
     for view, told in ((plan, "hive 23 1/8 in"), (plan, "stud 1 1/2 in"), (stack, "panel 1 in")):
         assert told in read(view(asking))
@@ -288,9 +284,7 @@ ANSWERED = [
 
 
 @pytest.mark.parametrize(("picture", "name", "answer", "told"), ANSWERED)
-def test_an_answer_is_built_in_without_the_right_figure_and_the_amount(
-    picture: str, name: str, answer: str, told: str
-) -> None:
+def test_an_answer_is_built_in_without_the_right_figure_and_the_amount(picture, name, answer, told):
     view, component = VIEWS[picture]
     name, right, value = f"{component}.{name}", values(demo_hive()), length_from_text(answer)
     cut = values(demo_hive(), {name: value})
@@ -303,7 +297,7 @@ def test_an_answer_is_built_in_without_the_right_figure_and_the_amount(
     assert len(missing(("should be", " too long", " too short", " too high", "0.159"), said)) == 5
 
 
-def test_a_picture_that_asks_does_not_say_how_far_the_screen_stands_proud() -> None:
+def test_a_picture_that_asks_does_not_say_how_far_the_screen_stands_proud():
     thick = values(KINDS["proud"])
     assert thick["bottom_board.headroom"] < 0
     for view in (section, stack):
@@ -324,7 +318,7 @@ SLID = {
 
 @pytest.mark.parametrize("picture", VIEWS)
 @pytest.mark.parametrize("kind", ["eight-frame", "sleeved", "steep", "proud", "short skirt"])
-def test_a_page_is_sent_little_for_a_step_of_a_slider(kind: str, picture: str) -> None:
+def test_a_page_is_sent_little_for_a_step_of_a_slider(kind, picture):
     hive, name = KINDS[kind], SLID[picture]
     marks = marks_around(hive, name)
     for mark in (marks[0], marks[-1]):
@@ -343,7 +337,7 @@ ALL = [*VIEWS, *OTHERS]
 ONE = "eight-frame"
 
 
-def test_ids_are_unique_on_a_page_and_all_else_is_steady() -> None:
+def test_ids_are_unique_on_a_page_and_all_else_is_steady():
     hive = KINDS[ONE]
     one, other = (
         [*(drawn(p, subject_of(hive), hive) for p in ALL), tape(Fraction(5))] for _ in range(2)
@@ -365,7 +359,7 @@ HARMLESS = {
 
 
 @pytest.mark.parametrize("picture", ALL)
-def test_markup_in_a_name_is_shown_and_does_no_harm(picture: str) -> None:
+def test_markup_in_a_name_is_shown_and_does_no_harm(picture):
     name = " ".join(HARM)
     hive = KINDS[ONE]
     root = assert_sound(drawn(picture, replace(subject_of(hive), name=name), hive))
@@ -375,7 +369,7 @@ def test_markup_in_a_name_is_shown_and_does_no_harm(picture: str) -> None:
 
 
 @pytest.mark.parametrize("picture", ALL)
-def test_letters_are_big_and_dark_enough_on_the_pictures_own_paper(picture: str) -> None:
+def test_letters_are_big_and_dark_enough_on_the_pictures_own_paper(picture):
     root = parsed(drawn_for(picture, ONE))
     paper = next(e for e in root if e.tag == f"{NS}rect")
     _, _, wide, high = root.attrib["viewBox"].split()
@@ -389,12 +383,12 @@ def test_letters_are_big_and_dark_enough_on_the_pictures_own_paper(picture: str)
         assert contrast(ink, paper.attrib["fill"]) >= 4.5
 
 
-def test_what_changed_is_dark_enough_too() -> None:
+def test_what_changed_is_dark_enough_too():
     for colour in ("#0072B2", "#262626"):
         assert contrast(colour, "#fffdf8") >= 4.5
 
 
-def test_no_halo_round_a_number_cuts_its_circle() -> None:
+def test_no_halo_round_a_number_cuts_its_circle():
     root, numbers = parsed(drawn_for("taken apart", ONE)), 0
     rings = [e.attrib for e in root.iter(f"{NS}circle") if float(e.attrib["r"]) > 8]
     middles = {(ring["cx"], round(float(ring["cy"]))) for ring in rings}

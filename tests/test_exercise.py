@@ -117,7 +117,7 @@ def written_as_it_must_be(wrong: Wrong, asked: Posed) -> str:
 # ── how many, and which ───────────────────────────────────────────────────────────────────────
 
 
-def test_there_are_more_than_a_hundred_in_every_kind_and_lesson() -> None:
+def test_there_are_more_than_a_hundred_in_every_kind_and_lesson():
     assert len(EXERCISES) > 100
     assert {e.kind for e in EXERCISES.values()} == set(KINDS)
     counts = {lesson: len(LESSONS[lesson].exercises) for lesson in LESSONS}
@@ -126,13 +126,13 @@ def test_there_are_more_than_a_hundred_in_every_kind_and_lesson() -> None:
 
 
 @each(LESSONS)
-def test_a_lesson_fades_from_a_worked_example_to_alone(lesson) -> None:
+def test_a_lesson_fades_from_a_worked_example_to_alone(lesson):
     records = LESSONS[lesson].exercises
     assert [e.id for e in records] == [f"{lesson}-{n:02}" for n in range(1, len(records) + 1)]
     assert {e.stage for e in records} == STAGES
 
 
-def test_exercises_are_found_by_id_and_by_slip_and_called_by_title() -> None:
+def test_exercises_are_found_by_id_and_by_slip_and_called_by_title():
     assert exercise("02-02").asks == "bottom_board.front_rail_length"
     with pytest.raises(UnknownNameError, match="02-02"):
         exercise("02-2")
@@ -144,7 +144,7 @@ def test_exercises_are_found_by_id_and_by_slip_and_called_by_title() -> None:
 
 
 @each_case()
-def test_what_is_given_differs_from_case_to_case_and_so_does_what_is_asked(asked) -> None:
+def test_what_is_given_differs_from_case_to_case_and_so_does_what_is_asked(asked):
     assert "{" not in asked.text
     assert asked.exercise.givens != asked.exercise.alike
     assert asked.text.endswith(("?", ".", ".)"))
@@ -218,12 +218,12 @@ BY_HAND = {
 
 
 @each(BY_HAND)
-def test_the_answer_is_what_it_is_on_paper(key) -> None:
+def test_the_answer_is_what_it_is_on_paper(key):
     assert case(key).model_answer == BY_HAND[key]
 
 
 @each_case()
-def test_the_model_answer_is_right(asked) -> None:
+def test_the_model_answer_is_right(asked):
     found = asked.verdict(asked.model_answer)
     assert found.right, found.message
     assert found.slips == ()
@@ -231,13 +231,13 @@ def test_the_model_answer_is_right(asked) -> None:
 
 
 @each_case(is_typed)
-def test_a_right_answer_is_right_in_five_notations(asked) -> None:
+def test_a_right_answer_is_right_in_five_notations(asked):
     judged = {text: asked.verdict(text).verdict for text in texts(value_of(asked), asked)}
     assert [t for t, v in judged.items() if not v.startswith("right")] == []
 
 
 @each_case(lambda p: p.exercise.by == "count")
-def test_as_many_pieces_come_out_as_somebody_can_saw_off(asked) -> None:
+def test_as_many_pieces_come_out_as_somebody_can_saw_off(asked):
     (one,) = asked.asked
     piece, kerf = one.values[one.name], asked.numbers.sizes["kerf"]
     board, sawn = asked.numbers.sizes["board"], 0
@@ -251,7 +251,7 @@ def test_as_many_pieces_come_out_as_somebody_can_saw_off(asked) -> None:
 
 
 @each_case()
-def test_every_slip_that_it_shows_gives_a_wrong_answer_apart_from_the_others(asked) -> None:
+def test_every_slip_that_it_shows_gives_a_wrong_answer_apart_from_the_others(asked):
     by_name = {n: [w for w in asked.shown if w.slip.name == n] for n in asked.exercise.slips}
     assert all(by_name.values()), by_name
     for one, other in combinations(by_name.values(), 2):
@@ -264,7 +264,7 @@ def test_every_slip_that_it_shows_gives_a_wrong_answer_apart_from_the_others(ask
 
 
 @each_case(is_typed)
-def test_a_slip_that_it_shows_gives_its_message(asked) -> None:
+def test_a_slip_that_it_shows_gives_its_message(asked):
     for wrong in asked.shown:
         found = asked.verdict(written_as_it_must_be(wrong, asked))
         assert found.verdict == "slip", (wrong, found.message)
@@ -273,7 +273,7 @@ def test_a_slip_that_it_shows_gives_its_message(asked) -> None:
 
 
 @each_case(is_typed)
-def test_a_wrong_answer_that_no_slip_gives_gets_none(asked) -> None:
+def test_a_wrong_answer_that_no_slip_gives_gets_none(asked):
     right, slipped = value_of(asked), [w.value for w in asked.asked[0].wrong]
     tried = (right + Fraction(n, 16) for n in (*range(3, 200), *range(-3, -20, -1)))
     free = (v for v in tried if v > 0 and all(abs(v - s) > Fraction(1, 8) for s in slipped))
@@ -285,7 +285,7 @@ def test_a_wrong_answer_that_no_slip_gives_gets_none(asked) -> None:
 
 
 @each_case(lambda p: "{wrong}" in p.exercise.prompt)
-def test_the_error_that_is_to_be_found_is_made_by_a_slip(asked) -> None:
+def test_the_error_that_is_to_be_found_is_made_by_a_slip(asked):
     first = asked.shown[0]
     assert first.slip.name == asked.exercise.slips[0]
     assert f"“{first.working}”" in asked.text
@@ -311,7 +311,7 @@ REACHED = [
 
 
 @pytest.mark.parametrize(("key", "answers", "verdicts"), REACHED)
-def test_every_message_can_be_reached(key, answers, verdicts) -> None:
+def test_every_message_can_be_reached(key, answers, verdicts):
     assert {case(key).verdict(text).verdict for text in answers} == verdicts
     # 17 3/8 - 1 1/2 = 15 7/8, and on from there 15 5/8
     carried = case("03-02").verdict("15 5/8", {"bottom_board.opening_width": "15 7/8"})
@@ -319,7 +319,7 @@ def test_every_message_can_be_reached(key, answers, verdicts) -> None:
 
 
 @pytest.mark.parametrize("answer", NO_ANSWERS, ids=range(len(NO_ANSWERS)))
-def test_what_is_no_answer_is_told_and_harms_nothing(answer) -> None:
+def test_what_is_no_answer_is_told_and_harms_nothing(answer):
     for key in ("01-03", "02-02", "01-14", "02-10", "00-12", "05-10"):
         found = case(key).verdict(answer)
         assert found.verdict in {"unreadable", "unexplained"}
@@ -327,7 +327,7 @@ def test_what_is_no_answer_is_told_and_harms_nothing(answer) -> None:
         assert len(found.message) < 600
 
 
-def test_a_sum_is_judged_by_value_and_by_form_apart() -> None:
+def test_a_sum_is_judged_by_value_and_by_form_apart():
     asked = case("01-03")
     assert asked.verdict("21 5/8 in").verdict == "right"
     assert asked.verdict("21 10/16").verdict == "right_other_form"
@@ -335,14 +335,14 @@ def test_a_sum_is_judged_by_value_and_by_form_apart() -> None:
     assert case("01-14").verdict("368.3 mm").verdict == "right"
 
 
-def test_who_is_asked_which_way_to_round_is_not_done_with_the_exact_value() -> None:
+def test_who_is_asked_which_way_to_round_is_not_done_with_the_exact_value():
     asked = case("03-06")
     assert "which one do you cut" in asked.verdict("14 3/32").message
     assert "which one do you cut" not in asked.verdict("14 1/16").message
     assert asked.verdict("14 1/8").verdict == "slip"
 
 
-def test_a_slip_is_named_for_the_nearest_mark_of_the_tape_too() -> None:
+def test_a_slip_is_named_for_the_nearest_mark_of_the_tape_too():
     # 442 mm over 25 is 17.68 in, which lies nearest to 17 11/16
     found = case("01-13").verdict("17 11/16")
     assert [slip.name for slip in found.slips] == ["inch_as_25_mm"]
@@ -352,7 +352,7 @@ def test_a_slip_is_named_for_the_nearest_mark_of_the_tape_too() -> None:
 
 
 @each_case()
-def test_three_hints_differ_and_the_third_holds_no_figure_of_the_answer(asked) -> None:
+def test_three_hints_differ_and_the_third_holds_no_figure_of_the_answer(asked):
     assert len(set(asked.hints)) == 3
     assert all(asked.hints)
     assert asked.hints[0].endswith("?")
@@ -362,21 +362,21 @@ def test_three_hints_differ_and_the_third_holds_no_figure_of_the_answer(asked) -
         assert not any(gives_away(hint, value_of(asked)) for hint in asked.hints)
 
 
-def test_a_hint_keeps_its_figures_back_where_the_answer_is_among_them() -> None:
+def test_a_hint_keeps_its_figures_back_where_the_answer_is_among_them():
     lap = exercise("05-07")  # 3 - 1 1/4 - 7/8 is 7/8
     asked = posed(lap, "own", numbers_of("skirt_width 3, rim_low_height 1 1/4").hive)
     assert "7/8" not in asked.hints[2]
     assert "3 1/4 − 1 3/8 − 7/8" in posed(lap).hints[2]
 
 
-def test_a_hint_that_gives_the_answer_away_is_found() -> None:
+def test_a_hint_that_gives_the_answer_away_is_found():
     for text, value in (("It is 14 3/8.", "115/8"), ("It is 14.375.", "115/8"), ("38.1.", "3/2")):
         assert gives_away(text, Fraction(value))
     assert not gives_away("It is 17 3/8 less 3.", Fraction(115, 8))
 
 
 @each_case(lambda p: p.exercise.stage != "alone")
-def test_steps_that_are_left_open_do_not_hold_the_answer(asked) -> None:
+def test_steps_that_are_left_open_do_not_hold_the_answer(asked):
     told = [line.text for line in lines(asked.asked[0], asked.numbers.texts)]
     if asked.exercise.stage == "worked":
         assert asked.faded == ()
@@ -389,14 +389,14 @@ def test_steps_that_are_left_open_do_not_hold_the_answer(asked) -> None:
     assert not any(gives_away(t, value_of(asked)) for t in asked.faded)
 
 
-def test_the_hard_step_is_how_often_each_thing_counts_or_the_borrowed_inch() -> None:
+def test_the_hard_step_is_how_often_each_thing_counts_or_the_borrowed_inch():
     assert case("02-03").faded[0] == "front rail length = hive width − ? × stud thickness"
     assert case("01-03").faded[1].endswith("borrow an inch. 23 1/8 is ?.")
     assert case("01-06").faded[0].endswith("13 3/4 is ?.")
 
 
 @each_case()
-def test_the_steps_end_at_the_answer(asked) -> None:
+def test_the_steps_end_at_the_answer(asked):
     said = words(pages.steps(asked))
     assert "✗" not in pages.prompt(asked) + pages.beginning(asked) + said
     assert f"The answer: {asked.model_answer}" in said
@@ -406,7 +406,7 @@ def test_the_steps_end_at_the_answer(asked) -> None:
 
 
 @each_case(is_typed)
-def test_the_step_after_a_third_try_has_no_result(asked) -> None:
+def test_the_step_after_a_third_try_has_no_result(asked):
     said = words(pages.open_step(asked))
     assert "?" in said
     if isinstance(asked.asked[0].dimension.expression, ast.Name):
@@ -415,7 +415,7 @@ def test_the_step_after_a_third_try_has_no_result(asked) -> None:
     assert not re.search(rf"(=|is|≈|reads|:) {re.escape(asked.model_answer)}(?![ .]?\d|/)", last)
 
 
-def test_an_example_is_worked_out_for_other_numbers() -> None:
+def test_an_example_is_worked_out_for_other_numbers():
     said = words(pages.beginning(case("02-01")))
     assert "21 1/4 in" in said  # the hive of the other case
     assert "= 19 5/8 in" in said  # 21 2/8 - 1 5/8
@@ -426,7 +426,7 @@ def test_an_example_is_worked_out_for_other_numbers() -> None:
 
 
 @each_case(lambda p: HIDDEN in p.numbers.sizes)
-def test_a_tape_shows_its_reading_and_does_not_say_it(asked) -> None:
+def test_a_tape_shows_its_reading_and_does_not_say_it(asked):
     drawn = pages.picture(asked)
     units, mark = asked.numbers.units, asked.numbers.sizes[HIDDEN]
     pattern = {"inch": r"(\d+) marks? of 1/16 in past (\d+) in", "mm": r"(\d+) marks? of 1 mm past "
@@ -437,11 +437,11 @@ def test_a_tape_shows_its_reading_and_does_not_say_it(asked) -> None:
 
 
 @each_case(lambda p: is_typed(p) and p.exercise.picture)
-def test_a_picture_that_asks_holds_no_answer(asked) -> None:
+def test_a_picture_that_asks_holds_no_answer(asked):
     assert written(value_of(asked)) not in words(pages.picture(asked))
 
 
-def test_a_wrong_piece_is_built_in() -> None:
+def test_a_wrong_piece_is_built_in():
     asked = case("02-02")
     first, second = (pages.built_in(asked, asked.verdict("15 7/8"), tries) for tries in (1, 2))
     assert "front rail 15 7/8 in" in words(first)
@@ -453,7 +453,7 @@ def test_a_wrong_piece_is_built_in() -> None:
     assert pages.built_in(case("01-03"), case("01-03").verdict("5"), 2) == ""
 
 
-def test_a_wrong_piece_can_be_looked_at_and_its_first_picture_gives_nothing_away() -> None:
+def test_a_wrong_piece_can_be_looked_at_and_its_first_picture_gives_nothing_away():
     """It says neither the right figure nor how far off the answer is, but where a given is that."""
     seen = 0
     for asked in in_inches().values():
@@ -480,7 +480,7 @@ FIGURES = re.compile(r"(\d+ \d+/\d+|\d+/\d+|\d+\.\d+|\d+) in")
 
 
 @each_case(lambda p: p.options)
-def test_one_choice_is_right_and_each_other_is_answered(asked) -> None:
+def test_one_choice_is_right_and_each_other_is_answered(asked):
     found = {option.text: asked.verdict(option.text) for option in asked.options}
     assert [text for text, said in found.items() if said.right] == [asked.model_answer]
     assert len(found) == len(asked.options) >= 3
@@ -490,7 +490,7 @@ def test_one_choice_is_right_and_each_other_is_answered(asked) -> None:
                for option in asked.options if asked.exercise.kind != "choose")  # fmt: skip
 
 
-def test_a_rule_that_still_holds_says_how_far() -> None:
+def test_a_rule_that_still_holds_says_how_far():
     # 23 1/8 - 3 - 1/4: the panel's play along is its gap of 1/4 in; it needs 1/8 in or more
     says = {o.text: o.says for o in case("08-08").options}
     assert says["Panel play along"].endswith("holds: 1/4 in, and it asks for at least 1/8 in.")
@@ -498,7 +498,7 @@ def test_a_rule_that_still_holds_says_how_far() -> None:
     assert in_mm["Panel play along"].endswith("holds: 6 mm, and it asks for at least ≈ 3.2 mm.")
 
 
-def test_the_place_of_a_choice_does_not_say_whether_it_is_right() -> None:
+def test_the_place_of_a_choice_does_not_say_whether_it_is_right():
     both = in_inches().values(), in_mm().values()
     mixed_up = [p for p in chain(*both) if p.options and p.exercise.kind in {"choose", "order"}]
     places = Counter([o.right for o in p.options].index(True) for p in mixed_up)
@@ -509,7 +509,7 @@ def test_the_place_of_a_choice_does_not_say_whether_it_is_right() -> None:
 
 
 @each(HIVES)
-def test_it_can_be_done_on_ones_own_hive_whatever_it_is(name) -> None:
+def test_it_can_be_done_on_ones_own_hive_whatever_it_is(name):
     hive = hive_from_text(HIVES[name])
     for record in [e for e in EXERCISES.values() if e.own]:
         asked = posed(record, "own", to_ask_on(hive, record.asks))
@@ -523,7 +523,7 @@ def test_it_can_be_done_on_ones_own_hive_whatever_it_is(name) -> None:
         assert "✗" not in pages.steps(asked)
 
 
-def test_some_can_not_be_done_on_ones_own_hive() -> None:
+def test_some_can_not_be_done_on_ones_own_hive():
     with pytest.raises(ValueError, match="01-03"):
         posed(exercise("01-03"), "own", demo_hive())
     with pytest.raises(ValueError, match="02-02"):
@@ -533,7 +533,7 @@ def test_some_can_not_be_done_on_ones_own_hive() -> None:
 # ── the notebooks ─────────────────────────────────────────────────────────────────────────────
 
 
-def test_the_command_writes_the_notebooks_of_the_project_byte_for_byte(tmp_path) -> None:
+def test_the_command_writes_the_notebooks_of_the_project_byte_for_byte(tmp_path):
     """Whatever the order of Python's sets, and with no other file beside them."""
     subprocess.run(
         [sys.executable, "-m", "hivecalc.exercise.building", str(tmp_path)],
@@ -550,7 +550,7 @@ def test_the_command_writes_the_notebooks_of_the_project_byte_for_byte(tmp_path)
 
 
 @each(LESSONS)
-def test_each_exercise_stands_in_both_notebooks_below_its_number(lesson) -> None:
+def test_each_exercise_stands_in_both_notebooks_below_its_number(lesson):
     for folder, method in (("exercises", "exercise"), ("solutions", "solution")):
         sources = [c["source"] for c in cells(ROOT / folder / f"{stem(lesson)}.ipynb")]
         for record in LESSONS[lesson].exercises:
@@ -559,7 +559,7 @@ def test_each_exercise_stands_in_both_notebooks_below_its_number(lesson) -> None
 
 
 @each(EXERCISES)
-def test_a_solution_runs_to_right_and_says_what_each_slip_gives(name) -> None:
+def test_a_solution_runs_to_right_and_says_what_each_slip_gives(name):
     said, asked = words(pages.solution(EXERCISES[name])), case(name)
     assert f"The answer: {asked.model_answer}" in said
     assert "✗" not in said
@@ -576,7 +576,7 @@ def page_hive(tmp_path: Path) -> PageHive:
 
 
 @pytest.mark.parametrize("name", ["02-02", "05-01", "08-01", "12-01"])
-def test_a_press_of_hint_says_what_no_verdict_and_no_step_said_before(name, page_hive) -> None:
+def test_a_press_of_hint_says_what_no_verdict_and_no_step_said_before(name, page_hive):
     panel = ExercisePanel(page_hive, EXERCISES[name])
     *_, wrong = (o.text for o in panel.asked.options if not o.right) if panel.asked.options else "9"
     for _ in range(3):  # after the third a step comes by itself
@@ -604,9 +604,7 @@ def on_page(panel: ExercisePanel) -> str:
     return words(panel.field.message.value + panel.hints.value + panel.help.steps.value)
 
 
-def test_the_piece_is_shown_at_once_amounts_at_the_second_try_a_step_at_the_third(
-    page_hive,
-) -> None:
+def test_the_piece_is_shown_at_once_amounts_at_the_second_try_a_step_at_the_third(page_hive):
     panel = ExercisePanel(page_hive, exercise("02-02"))
     enter(panel.field, "15 7/8")
     assert "overlap ?" in panel.help.built.value
@@ -626,7 +624,7 @@ def test_the_piece_is_shown_at_once_amounts_at_the_second_try_a_step_at_the_thir
     assert "The answer: 14 3/8 in." in said(panel.help.steps)
 
 
-def test_another_one_like_it_and_back(page_hive) -> None:
+def test_another_one_like_it_and_back(page_hive):
     panel = ExercisePanel(page_hive, exercise("02-02"))
     panel.another()
     assert "15 7/8 in" in words(panel.prompt.value)
@@ -636,7 +634,7 @@ def test_another_one_like_it_and_back(page_hive) -> None:
     assert enter(panel.field, "14 3/8") == "✓ Right."
 
 
-def test_on_ones_own_hive_it_follows_the_hive(page_hive) -> None:
+def test_on_ones_own_hive_it_follows_the_hive(page_hive):
     panel = ExercisePanel(page_hive, exercise("02-02"))
     panel.on_own_hive()
     page_hive.keep("hive_width", "18 1/2")
@@ -644,13 +642,13 @@ def test_on_ones_own_hive_it_follows_the_hive(page_hive) -> None:
     assert enter(panel.field, "15 1/2") == "✓ Right."
 
 
-def test_a_box_is_made_from_frames_where_ones_hive_has_none(page_hive) -> None:
+def test_a_box_is_made_from_frames_where_ones_hive_has_none(page_hive):
     panel = ExercisePanel(page_hive, exercise("07-02"))
     panel.on_own_hive()
     assert enter(panel.field, "16 1/4") == "✓ Right."  # ten frames of 1 3/8, 1 in, two boards
 
 
-def test_a_choice_is_judged_when_it_is_pressed(page_hive) -> None:
+def test_a_choice_is_judged_when_it_is_pressed(page_hive):
     panel = ExercisePanel(page_hive, exercise("02-12"))
     assert isinstance(panel.field, Choices)
     panel.field.buttons["front rail"].click()
@@ -659,7 +657,7 @@ def test_a_choice_is_judged_when_it_is_pressed(page_hive) -> None:
     assert words(panel.field.message.value).startswith("✓ Right.")
 
 
-def test_answers_are_kept_and_there_again(page_hive) -> None:
+def test_answers_are_kept_and_there_again(page_hive):
     panel = ExercisePanel(page_hive, exercise("02-02"))
     enter(panel.field, "15 7/8")
     panel.another()
@@ -679,14 +677,14 @@ def test_answers_are_kept_and_there_again(page_hive) -> None:
     assert len(again.answers.all()) == len(kept)
 
 
-def test_an_answer_that_can_not_be_saved_is_judged_all_the_same(page_hive) -> None:
+def test_an_answer_that_can_not_be_saved_is_judged_all_the_same(page_hive):
     page_hive.answers.path.mkdir()  # a folder is no file
     said = enter(ExercisePanel(page_hive, exercise("02-02")).field, "14 3/8")
     assert said.startswith("✓ Right.")
     assert "not saved" in said
 
 
-def test_what_goes_wrong_is_told_on_the_page(page_hive, monkeypatch) -> None:
+def test_what_goes_wrong_is_told_on_the_page(page_hive, monkeypatch):
     panel = ExercisePanel(page_hive, exercise("02-02"))
 
     def fails(*_args: object) -> None:
@@ -701,7 +699,7 @@ def test_what_goes_wrong_is_told_on_the_page(page_hive, monkeypatch) -> None:
 
 
 @pytest.mark.parametrize("kind", KINDS)
-def test_each_kind_makes_its_panel_on_all_sets_of_numbers(kind, page_hive) -> None:
+def test_each_kind_makes_its_panel_on_all_sets_of_numbers(kind, page_hive):
     """What stands in it was looked at for each exercise above."""
     record = next(e for e in EXERCISES.values() if e.kind == kind)
     panel = ExercisePanel(page_hive, record)
@@ -717,7 +715,7 @@ def test_each_kind_makes_its_panel_on_all_sets_of_numbers(kind, page_hive) -> No
 # ── a new exercise ────────────────────────────────────────────────────────────────────────────
 
 
-def test_a_new_exercise_needs_no_answer_and_no_slip_written_down() -> None:
+def test_a_new_exercise_needs_no_answer_and_no_slip_written_down():
     record = Exercise(
         "09-01", "derive", "left_over = board - piece - piece", "Two pieces off: what is left?",
         "board 48, piece 9 1/8", "board 60, piece 11 3/8",
@@ -732,7 +730,7 @@ def test_a_new_exercise_needs_no_answer_and_no_slip_written_down() -> None:
 # ── a tape in millimetres ─────────────────────────────────────────────────────────────────────
 
 
-def test_a_hive_in_mm_gets_its_exercises_in_mm(tmp_path) -> None:
+def test_a_hive_in_mm_gets_its_exercises_in_mm(tmp_path):
     file = tmp_path / "my-hive.toml"
     file.write_text(HIVES["metric"], encoding="utf-8")
     panel = ExercisePanel(PageHive(file), exercise("02-02"))
@@ -744,7 +742,7 @@ def test_a_hive_in_mm_gets_its_exercises_in_mm(tmp_path) -> None:
 
 
 @each(in_mm)
-def test_in_mm_all_is_whole_millimetres_and_the_judgement_the_same(key) -> None:
+def test_in_mm_all_is_whole_millimetres_and_the_judgement_the_same(key):
     asked, inches = case(key), case(key.removesuffix(" mm"))
     sizes = [length_from_text(t, "mm") / MM for t in asked.numbers.texts.values()]
     assert all(size.denominator == 1 for size in sizes)

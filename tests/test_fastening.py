@@ -47,9 +47,7 @@ def sized(length: Fraction, width: Fraction, **more: str) -> Hive:
 
 
 @pytest.mark.parametrize("component", HELD)
-def test_each_joint_is_of_pieces_that_are_there_and_held_in_one_way_and_no_way_is_idle(
-    component: str,
-) -> None:
+def test_each_joint_is_of_pieces_that_are_there_and_held_in_one_way_and_no_way_is_idle(component):
     met = set()
     for hive in [hive for hive in EVERY if component in built(hive)]:
         there = {s.label for s in assembled(values(hive), component)}
@@ -70,7 +68,7 @@ EACH = {
 }  # fmt: skip
 
 
-def test_a_joint_too_short_for_a_row_has_one_fastener_or_two() -> None:
+def test_a_joint_too_short_for_a_row_has_one_fastener_or_two():
     held = [way for ways in HELD.values() for way in ways if isinstance(way, Held)]
     counted = {(w.through, w.into): w.count.count(Fraction(1)) for w in held
                if isinstance(w.count, Each)}  # fmt: skip
@@ -78,7 +76,7 @@ def test_a_joint_too_short_for_a_row_has_one_fastener_or_two() -> None:
 
 
 @pytest.mark.parametrize("name", HIVES)
-def test_each_screw_of_the_roof_stands_over_the_middle_of_a_rail(name: str) -> None:
+def test_each_screw_of_the_roof_stands_over_the_middle_of_a_rail(name):
     """In plan, from the solids: the middle of a rail, but for what the slope shortens."""
     sizes = values(hive_from_text(HIVES[name]))
     rails = {s.label: s.extents for s in solids(sizes, "roof")}
@@ -106,9 +104,7 @@ lengths = st.fractions(10, 44, max_denominator=16)
 
 @settings(max_examples=40)
 @given(lengths, lengths, st.sampled_from(["5", "8", "11"]), st.sampled_from(["2", "3", "4"]))
-def test_screws_keep_their_spacing_and_their_distance(
-    length: Fraction, width: Fraction, spacing: str, offset: str
-) -> None:
+def test_screws_keep_their_spacing_and_their_distance(length, width, spacing, offset):
     sizes = values(sized(length, width, screw_spacing=spacing, screw_offset=offset))
     for side in SIDES:
         row = screw_row(sizes, side)
@@ -124,7 +120,7 @@ def test_screws_keep_their_spacing_and_their_distance(
             assert ends == (row.length,) * 3  # the same from both ends: one strip of paper
 
 
-def test_the_usual_hive_by_hand() -> None:
+def test_the_usual_hive_by_hand():
     """A hive of 22 1/2 by 16: rim 23 by 16 1/2, deck 26 1/2 by 20, cover 27 1/2 by 21.
 
     Screw line 3 in from the cover's edge (2 overhang - 1/4 + 3/4 half a stud + 1/2 lip), 2 3/4 at
@@ -147,7 +143,7 @@ def test_the_usual_hive_by_hand() -> None:
     assert counts == {"cover_screw": 12, "deck_screw": 16}
 
 
-def test_fasteners_of_one_joint_by_hand() -> None:
+def test_fasteners_of_one_joint_by_hand():
     """Brads every 6 in and two at least, corner screws every 3 in and three at least, two a frame.
 
     Common practice, no published source.

@@ -272,7 +272,7 @@ def ends_of(row: Row) -> list[tuple[list[Fraction], Fraction]]:
 
 
 @each(ROWS)
-def test_a_rule_holds_to_its_limit_and_not_a_hair_beyond_and_says_what_helps(row: Row) -> None:
+def test_a_rule_holds_to_its_limit_and_not_a_hair_beyond_and_says_what_helps(row):
     rule = RULES[row.rule]
     for (strict, *widest), out in ends_of(row):
         tried = [strict - out, strict, strict + out, *widest, *(end + out for end in widest)]
@@ -282,7 +282,7 @@ def test_a_rule_holds_to_its_limit_and_not_a_hair_beyond_and_says_what_helps(row
         assert said == [holds, holds, *([edge, edge, fails] if widest else [fails])]
 
 
-def test_no_limit_is_without_a_row() -> None:
+def test_no_limit_is_without_a_row():
     """Beyond the knob's end the value is too small or too big."""
     limits = {
         (n, s) for n, r in RULES.items() for s in ("low", "high") if getattr(r, s) is not None
@@ -307,7 +307,7 @@ HARMLESS = {
 
 
 @pytest.mark.parametrize("hive", [DEMO, CLOSED, SLEEVED, SINGLE], ids=range(4))
-def test_one_piece_far_off_is_noticed_though_its_twin_is_right(hive: Hive) -> None:
+def test_one_piece_far_off_is_noticed_though_its_twin_is_right(hive):
     planned, missed = as_cut(hive), set()
     for size in pieces_of(hive):
         stick = size.part.material in {"stud", "strip", "board"} and size.size != "length"
@@ -319,7 +319,7 @@ def test_one_piece_far_off_is_noticed_though_its_twin_is_right(hive: Hive) -> No
     assert missed <= HARMLESS, "write a rule that blocks or harms, or say in HARMLESS why none"
 
 
-def test_a_roof_that_is_long_slides_though_it_is_not_wide() -> None:
+def test_a_roof_that_is_long_slides_though_it_is_not_wide():
     """Rim and skirt 1 3/8 in longer: 7/8 in at each end, where 5/8 is the most."""
     long = {"roof.rim_side_length": inches("25"), "roof.skirt_side_length": inches("26")}
     assert "roof.roof_does_not_slide" in newly_failing(DEMO, long)
@@ -350,8 +350,8 @@ FAILING = [
 
 @pytest.mark.parametrize(("chosen", "rule", "value", "said"), FAILING)
 def test_a_choice_that_spoils_something_is_told_with_how_much_and_what_helps(
-    chosen: dict[str, str], rule: str, value: str, said: str
-) -> None:
+    chosen, rule, value, said
+):
     found = failing(DEMO, **chosen)
     assert found[rule].value == Fraction(value)
     assert set(said.split()) <= set(re.findall(r"\w+", f"{found[rule].why} {found[rule].mend}"))
@@ -372,7 +372,7 @@ DEFAULTS = [
 
 
 @pytest.mark.parametrize("units", ["inch", "mm"])
-def test_strips_as_high_as_the_advice_wants_them_are_accepted(units: str) -> None:
+def test_strips_as_high_as_the_advice_wants_them_are_accepted(units):
     """A sleeve of 50 mm of foam and 12 of plywood on a stud of 38 leaves 24 less than nothing."""
     sizes = {"stud_thickness": "38 mm", "sleeve_foam_thickness": "50 mm", "skin_thickness": "12 mm"}
     hive = hive_of(units, frames="11", **sizes)
@@ -384,7 +384,7 @@ def test_strips_as_high_as_the_advice_wants_them_are_accepted(units: str) -> Non
 
 
 @pytest.mark.parametrize("hive", DEFAULTS, ids=range(len(DEFAULTS)))
-def test_the_defaults_hold_every_rule_that_matters(hive: Hive) -> None:
+def test_the_defaults_hold_every_rule_that_matters(hive):
     """At the edge is only the space between stacked boxes, 7/16: common boxes have it."""
     found = findings(hive)
     assert {f.rule for f in found if f.outcome == "fails"} <= {"sleeve.box_bearing"}
@@ -401,7 +401,7 @@ SOURCES_MM = [(Fraction(6), Fraction(9)), (Fraction(8), Fraction(10)), (Fraction
 BEE_SPACES = [n for n, r in RULES.items() if r.low == Fraction(1, 4) and r.high == Fraction(3, 8)]
 
 
-def test_the_bee_space_is_what_the_sources_share_and_its_edge_what_one_of_them_has() -> None:
+def test_the_bee_space_is_what_the_sources_share_and_its_edge_what_one_of_them_has():
     assert len(BEE_SPACES) == 6
     strict = Fraction(1, 4), Fraction(3, 8)
     for name in BEE_SPACES:
@@ -416,14 +416,14 @@ def test_the_bee_space_is_what_the_sources_share_and_its_edge_what_one_of_them_h
     assert Fraction(7, 16) / MM <= most < Fraction(1, 2) / MM
 
 
-def test_a_frame_of_1911_has_a_bee_space_at_its_ends() -> None:
+def test_a_frame_of_1911_has_a_bee_space_at_its_ends():
     """Frame 17 5/8 in: USDA Farmers' Bulletin 447 (1911); inside 18 3/8: common practice."""
     at_ends = next(f for f in findings(SLEEVED) if f.rule == "box.bee_space_at_ends")
     assert at_ends.value == (inches("18 3/8") - inches("17 5/8")) / 2
     assert "Farmers' Bulletin 447" in at_ends.source
 
 
-def test_what_has_no_published_source_says_so() -> None:
+def test_what_has_no_published_source_says_so():
     printed = {n for n, r in RULES.items() if COMMON not in r.source}
     assert {n for n in printed if "bee space" not in RULES[n].source} == set()
 
@@ -436,20 +436,20 @@ WHAT_A_BUILDER_DOES = (
 )  # fmt: skip
 
 
-def test_what_helps_is_something_that_a_builder_does() -> None:
+def test_what_helps_is_something_that_a_builder_does():
     told = {t for r in RULES.values() for limit in r.limits for t in [limit.advice]}
     assert {t for t in told if not t.startswith(WHAT_A_BUILDER_DOES)} == set()
     assert all(t.endswith(".") for t in told)
 
 
-def test_no_rule_tells_a_hive_in_mm_of_inches() -> None:
+def test_no_rule_tells_a_hive_in_mm_of_inches():
     told = [f"{f.why} {f.mend}" for f in findings(replace(demo_hive(), units="mm"))]
     told += [in_units(FIT.dimension(name).why, "mm") for name in RULES]
     told += [in_units(limit.advice, "mm") for rule in RULES.values() for limit in rule.limits]
     assert [text for text in told if re.search(r"\d in\b|[\[|]", text)] == []
 
 
-def test_a_rule_says_what_helps_and_only_rules_are_functions_of_these_modules() -> None:
+def test_a_rule_says_what_helps_and_only_rules_are_functions_of_these_modules():
     with pytest.raises(DerivationError, match="say what helps"):
         at_least(1, "")
     with pytest.raises(DerivationError, match="must have a rule above it"):
@@ -463,7 +463,7 @@ def asked_of(hive: Hive) -> set[str]:
     return {f.rule.partition(".")[0] for f in findings(hive)}
 
 
-def test_rules_of_what_is_not_built_are_left_out() -> None:
+def test_rules_of_what_is_not_built_are_left_out():
     always = {"bottom_board", "roof", "inner_cover"}
     bare = hive_of(hive_length="23", hive_width="17", inner_cover="no")
     boxed = hive_of(box_length="20", box_width="16", box_height="9")
@@ -486,12 +486,12 @@ CONDITIONS = [
 
 
 @pytest.mark.parametrize(("name", "asked", "not_asked"), CONDITIONS)
-def test_a_rule_is_asked_only_where_it_means_something(name, asked, not_asked) -> None:
+def test_a_rule_is_asked_only_where_it_means_something(name, asked, not_asked):
     assert name in rules_of(asked)
     assert name not in rules_of(not_asked)
 
 
-def test_a_broken_rule_held_before() -> None:
+def test_a_broken_rule_held_before():
     """A second fault of the same rule is no news."""
     thick = {"bottom_board.slot_height": Fraction(2)}
     before, after = findings(DEMO), findings(DEMO, thick)
@@ -499,7 +499,7 @@ def test_a_broken_rule_held_before() -> None:
     assert broken(after, after) == []
 
 
-def test_a_note_stops_nothing() -> None:
+def test_a_note_stops_nothing():
     flat = hive_of(hive_length="23", hive_width="17", rim_low_height="3 1/2")
     found = {f.rule: f for f in findings(flat)}
     assert (found["roof.fall"].outcome, found["roof.fall"].level) == ("fails", "note")
@@ -510,7 +510,7 @@ def test_a_note_stops_nothing() -> None:
 # ── for other programs ────────────────────────────────────────────────────────────────────────
 
 
-def test_json_has_the_form_that_other_programs_read() -> None:
+def test_json_has_the_form_that_other_programs_read():
     found = json.loads(json.dumps(fit_json(STACKED)))
     assert found["holds"] is True
     asked = {r["rule"]: r for r in found["rules"]}
@@ -522,7 +522,7 @@ def test_json_has_the_form_that_other_programs_read() -> None:
     assert asked["roof.skirt_lap"]["high"] is None
 
 
-def test_the_rules_stand_from_the_bottom_up() -> None:
+def test_the_rules_stand_from_the_bottom_up():
     order = [*dict.fromkeys(name.partition(".")[0] for name in RULES)]
     assert order == ["bottom_board", "roof", "inner_cover", "box", "sleeve"]
     assert set(FIT.dimensions) >= set(RULES)

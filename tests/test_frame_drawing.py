@@ -13,7 +13,7 @@ from hivecalc.components import values
 from hivecalc.drawing import Subject
 from hivecalc.drawing.frame import bowed_rails as drawn_bowed
 from hivecalc.drawing.frame import frame_from_above, gap_left, out_of_square
-from hivecalc.hive import Hive, demo_hive
+from hivecalc.hive import demo_hive
 from hivecalc.length import MM, LengthError, Units
 from tests.pictures import (
     NS,
@@ -67,7 +67,7 @@ def assert_marked(svg: str, name: str, size: Fraction, least: int) -> None:
 @pytest.mark.parametrize(
     ("bow", "left"), [("0", "1/4"), ("1/16", "1/8"), ("1/8", "0"), ("5/32", "-1/16")]
 )
-def test_the_gap_left_by_hand(bow: str, left: str) -> None:
+def test_the_gap_left_by_hand(bow, left):
     # By hand: 17 3/8 - 2 x 1 1/2 = 14 3/8 opening; panel 14 3/8 - 1/4 = 14 1/8; each rail takes the
     # bow off the gap of 1/4, so both take it twice: 1/4 - 2/16 = 1/8; 1/4 - 2/8 = 0.
     assert gap_left(values(demo_hive()), Fraction(bow)) == Fraction(left)
@@ -79,9 +79,7 @@ def test_the_gap_left_by_hand(bow: str, left: str) -> None:
 @example(hive_of("8", "48", panel_gap="1"), Fraction(3, 8), "inch")
 @example(hive_of("48", "48", panel_gap="1/16"), Fraction(1, 64), "mm")
 @settings(max_examples=40)
-def test_any_hive_and_any_bow_is_drawn_clear_and_true(
-    hive: Hive, bow: Fraction, units: Units
-) -> None:
+def test_any_hive_and_any_bow_is_drawn_clear_and_true(hive, bow, units):
     found = values(hive)
     svg = bowed_rails(found, bow, units=units, name=hive.name)
     assert_clear(svg)
@@ -98,7 +96,7 @@ def test_any_hive_and_any_bow_is_drawn_clear_and_true(
     assert ("sticks" in words(parsed(svg))) == (left <= 0)
 
 
-def test_the_demo_hive_by_hand() -> None:
+def test_the_demo_hive_by_hand():
     # By hand: the gap of 1/4 less twice 1/16 is 1/8 in all, so 1/16 at each side; opening
     # 14 3/8 - 2/16 = 14 1/4; panel 14 1/8.
     root = parsed(bowed_rails(true_values(), Fraction(1, 16)))
@@ -110,7 +108,7 @@ def test_the_demo_hive_by_hand() -> None:
     assert not missing((*told, "each side rail bows in by 1/16 in"), described(root))
 
 
-def test_a_gap_is_enlarged_until_it_is_seen_at_both_sides() -> None:
+def test_a_gap_is_enlarged_until_it_is_seen_at_both_sides():
     svg = bowed_rails(true_values(), Fraction(0))
     seen = [extent(e)[1] for e, scale in marked(svg, "gap") if scale > 50]
     assert len(seen) == 2
@@ -118,7 +116,7 @@ def test_a_gap_is_enlarged_until_it_is_seen_at_both_sides() -> None:
     assert in_bold(parsed(svg)).endswith("Left side, enlarged Right side, enlarged")
 
 
-def test_rails_grow_towards_the_panel_until_its_gap_is_used_up() -> None:
+def test_rails_grow_towards_the_panel_until_its_gap_is_used_up():
     # By hand: at 1/8 in each the gap of 1/4 is used up.
     svg = bowed_rails(true_values(), Fraction(1, 8))
     plan = next(views(parsed(svg)))
@@ -131,7 +129,7 @@ def test_rails_grow_towards_the_panel_until_its_gap_is_used_up() -> None:
     assert not marked(svg, "overlap") + marked(svg, "gap")
 
 
-def test_sticking_is_told_without_colour() -> None:
+def test_sticking_is_told_without_colour():
     svg = bowed_rails(true_values(), Fraction(5, 32)).traced
     svg = re.sub(r"#0072B2|#D55E00", "#262626", svg)
     overlaps = [e for e, _ in marked(svg, "overlap")]
@@ -144,7 +142,7 @@ def test_sticking_is_told_without_colour() -> None:
 
 
 @pytest.mark.parametrize("bow", [Fraction(-1, 64), Fraction(65, 64), Fraction(10**9)])
-def test_a_bow_that_cannot_be_is_refused_in_one_sentence(bow: Fraction) -> None:
+def test_a_bow_that_cannot_be_is_refused_in_one_sentence(bow):
     with pytest.raises(LengthError, match="give a bow from 0 to 1 in"):
         bowed_rails(true_values(), bow)
 
@@ -160,7 +158,7 @@ def outlines(svg: str) -> list[list[tuple[float, float]]]:
     return [corners(e) for e in parsed(svg).iter(f"{NS}polygon")]
 
 
-def test_a_square_box_is_one_outline_and_says_so() -> None:
+def test_a_square_box_is_one_outline_and_says_so():
     drawn = out_of_square(Fraction(23), Fraction(17), Fraction(0))
     assert len(outlines(drawn)) == 1
     assert "A square box" in drawn
@@ -168,9 +166,7 @@ def test_a_square_box_is_one_outline_and_says_so() -> None:
 
 @given(SIZE, SIZE, LEAN.filter(bool))
 @settings(max_examples=50)
-def test_any_box_leans_to_the_side_and_as_many_times_as_far_as_is_told(
-    length: Fraction, width: Fraction, lean: Fraction
-) -> None:
+def test_any_box_leans_to_the_side_and_as_many_times_as_far_as_is_told(length, width, lean):
     svg = out_of_square(length, width, lean, name="<b>")
     assert_clear(svg)
     _, _, sheet, foot = map(float, parsed(svg).attrib["viewBox"].split())
@@ -197,14 +193,14 @@ def test_any_box_leans_to_the_side_and_as_many_times_as_far_as_is_told(
         ("5/127", "mm", "leans 1 mm"),
     ],
 )
-def test_a_lean_that_is_rounded_says_so(lean: str, units: Units, told: str) -> None:
+def test_a_lean_that_is_rounded_says_so(lean, units, told):
     assert told in out_of_square(Fraction(23), Fraction(17), Fraction(lean), units=units)
 
 
 @pytest.mark.parametrize(
     ("lean", "diagonal"), [("1/4", "left to back right"), ("-1/4", "right to back left")]
 )
-def test_the_longer_diagonal_is_named(lean: str, diagonal: str) -> None:
+def test_the_longer_diagonal_is_named(lean, diagonal):
     assert f"from front {diagonal}" in out_of_square(Fraction(23), Fraction(17), Fraction(lean))
 
 
@@ -216,7 +212,7 @@ def frame(*widths: str, lean: str = "0", right: str = "23") -> str:
     return frame_from_above(lengths, [Fraction(w) for w in widths], Fraction(lean))
 
 
-def test_a_frame_that_is_true_is_one_outline() -> None:
+def test_a_frame_that_is_true_is_one_outline():
     assert len(outlines(frame("17", "17", "17"))) == 1
 
 
@@ -230,16 +226,14 @@ def test_a_frame_that_is_true_is_one_outline() -> None:
     ],
     ids=["tapered", "bellied", "waisted", "leaning"],
 )
-def test_taper_bow_and_lean_move_the_corners_that_they_move_in_wood(
-    widths: tuple[str, ...], lean: str, moved: dict[int, int]
-) -> None:
+def test_taper_bow_and_lean_move_the_corners_that_they_move_in_wood(widths, lean, moved):
     """Corner by corner: front, middle and back at the left, then back, middle, front; down is +."""
     plain, crooked = outlines(frame(*widths, lean=lean))
     off = [b[1] - a[1] for a, b in zip(plain, crooked, strict=True)]
     assert {i: copysign(1, far) for i, far in enumerate(off) if abs(far) > 0.1} == moved
 
 
-def test_a_side_that_is_longer_is_drawn_longer() -> None:
+def test_a_side_that_is_longer_is_drawn_longer():
     plain, crooked = outlines(frame("17", "17", "17", right="23.25"))
     assert crooked[3][0] > plain[3][0]
     assert crooked[2][0] == plain[2][0]

@@ -538,12 +538,9 @@ def test_changed_reads_texts_in_the_units_of_the_hive_and_fractions_as_inches():
 def test_changed_tells_every_fault_with_its_setting():
     wrong = {"stud_widht": "3", "stud_thickness": "15", "panel_gap": "x", "box_width": "9"}
     assert [fault.place for fault in setting_faults(wrong)] == [
-        "--set stud_widht",
-        "--set stud_thickness",
-        "--set panel_gap",
-        "[measured] box_length",
+        "--set stud_widht", "--set stud_thickness", "--set panel_gap", "[measured] box_length",
         "[measured] box_height",
-    ]
+    ]  # fmt: skip
     (units,) = setting_faults({"units": "mm"})
     assert "hivecalc new FILE --set units=mm" in units.accepted
 
@@ -794,7 +791,7 @@ def test_a_file_that_cannot_hold_the_hive_is_left_as_it_is(tmp_path, text):
         save(path, changed(demo_hive(), {"frames": "8"}))
     assert_one_sentence(str(caught.value))
     assert path.read_text() == text
-    assert [p.name for p in tmp_path.iterdir()] == ["hive.toml"]
+    assert [p.name for p in tmp_path.iterdir()] == ["hive.toml"]  # fmt: skip
 
 
 def test_saving_onto_a_full_disk_leaves_the_old_file(tmp_path, monkeypatch):

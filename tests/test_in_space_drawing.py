@@ -10,7 +10,6 @@ from datetime import UTC, datetime
 from fractions import Fraction
 from itertools import combinations, pairwise, product
 from math import cos, dist, radians, sin, sqrt
-from pathlib import Path
 
 import numpy as np
 import pytest
@@ -31,7 +30,6 @@ from hivecalc.judging import verdict
 from hivecalc.pages.contents import lessons
 from hivecalc.pages.views import still_asked
 from hivecalc.space import Block, Solid, is_kind, layers, solids, stacked
-from hivecalc.widgets import Bench
 from tests.hives import HIVES
 from tests.panels import said
 from tests.pictures import (
@@ -61,7 +59,7 @@ KINDS = {
 
 
 @pytest.mark.parametrize("name", KINDS)
-def test_each_piece_comes_away_in_one_way(name: str) -> None:
+def test_each_piece_comes_away_in_one_way(name):
     for piece in stacked(values(KINDS[name]), built(KINDS[name])):
         ways = [each for layer in layers(piece.component) for each in layer]
         assert len([each for each in ways if is_kind(piece.label, each.kind)]) == 1, piece.name
@@ -119,7 +117,7 @@ TURNS = [0, 30, 45, 90, 137, 200, 270, 311]
 
 
 @pytest.mark.parametrize("kind", KINDS)
-def test_what_is_nearest_to_the_eye_is_what_one_sees(kind: str) -> None:
+def test_what_is_nearest_to_the_eye_is_what_one_sees(kind):
     hive = KINDS[kind]
     now, first = values(hive), list(KINDS).index(kind)
     for n, turn in enumerate(TURNS[first % 3 :: 3]):
@@ -137,7 +135,7 @@ def pulled_apart(
 
 
 @pytest.mark.parametrize("kind", KINDS)
-def test_what_is_taken_apart_is_seen_in_front_too(kind: str) -> None:
+def test_what_is_taken_apart_is_seen_in_front_too(kind):
     hive = KINDS[kind]
     for n, components in enumerate([built(hive), *((c,) for c in built(hive))]):
         assert_front_is_seen(pulled_apart(hive, components, (0.1, 0.5, 1)[n % 3]), 30 + 67 * n, 200)
@@ -153,9 +151,7 @@ RUNS_INTO = [
 
 
 @pytest.mark.parametrize(("component", "size", "labels"), RUNS_INTO)
-def test_pieces_that_share_a_hair_of_room_are_painted_as_if_they_touched(
-    component: str, size: str, labels: set[str]
-) -> None:
+def test_pieces_that_share_a_hair_of_room_are_painted_as_if_they_touched(component, size, labels):
     def painted(now: Mapping[str, Fraction], turn: float) -> list[str]:
         both = [(s, (0.0, 0.0, 0.0)) for s in solids(now, component) if s.label in labels]
         return [face.solid.label for face in faces_seen(both, Eye(turn=turn))]
@@ -181,7 +177,7 @@ def share_room(one: tuple[Solid, Place], other: tuple[Solid, Place]) -> bool:
 
 
 @pytest.mark.parametrize("kind", KINDS)
-def test_no_piece_runs_into_another_while_the_hive_is_taken_apart(kind: str) -> None:
+def test_no_piece_runs_into_another_while_the_hive_is_taken_apart(kind):
     hive = KINDS[kind]
     for component in built(hive):
         for share in (0.02, 0.3, 0.7, 1.0):
@@ -209,9 +205,7 @@ def named(svg: str) -> dict[str, Fraction]:
     st.sampled_from([0.0, 0.3, 1.0]),
 )
 @settings(max_examples=40)
-def test_any_look_at_any_hive_is_sound_and_clear_with_true_figures(
-    hive: Hive, data: st.DataObject, turn: int, share: float
-) -> None:
+def test_any_look_at_any_hive_is_sound_and_clear_with_true_figures(hive, data, turn, share):
     now = values(hive)
     lit = data.draw(st.sampled_from(every_part(hive)))
     whole = data.draw(st.booleans())
@@ -230,7 +224,7 @@ def test_any_look_at_any_hive_is_sound_and_clear_with_true_figures(
 
 
 @pytest.mark.parametrize("kind", ["steep", "metric", "two boxes"])
-def test_nothing_moves_beside_the_picture_while_it_is_turned_and_taken_apart(kind: str) -> None:
+def test_nothing_moves_beside_the_picture_while_it_is_turned_and_taken_apart(kind):
     hive = KINDS[kind]
     now, part = values(hive), every_part(hive)[0]
     for components in (built(hive), *((c,) for c in built(hive))):
@@ -239,7 +233,7 @@ def test_nothing_moves_beside_the_picture_while_it_is_turned_and_taken_apart(kin
         assert len({re.findall("viewBox='[^']+'", svg)[0] for svg in drawn}) == 1
 
 
-def test_a_lit_piece_by_hand() -> None:
+def test_a_lit_piece_by_hand():
     # By hand on the demo hive, 23 1/8 by 17 3/8 in, studs 1 1/2 by 3 1/2: side rail 23 1/8 - 1 1/2.
     now = values(demo_hive())
     for turn in (0, 30, 200):
@@ -253,7 +247,7 @@ def test_a_lit_piece_by_hand() -> None:
         assert {name.partition(",")[0] for name in thick} == {"bottom board: side rail"}
 
 
-def test_each_dimension_is_drawn_as_long_as_its_edge_is_seen() -> None:
+def test_each_dimension_is_drawn_as_long_as_its_edge_is_seen():
     # Turned by 45 degrees all three axes are drawn to one scale, as ISO 5456-3 has it.
     now = values(demo_hive())
     root = parsed(in_space(now, ["bottom_board"], turn=45, lit="bottom_board.back_rail"))
@@ -266,7 +260,7 @@ def test_each_dimension_is_drawn_as_long_as_its_edge_is_seen() -> None:
 
 
 @pytest.mark.parametrize("lit", every_part(demo_hive())[::3])
-def test_no_figure_that_is_still_asked_is_told(lit: str) -> None:
+def test_no_figure_that_is_still_asked_is_told(lit):
     now, component = values(demo_hive()), lit.partition(".")[0]
     told = named(in_space(now, [component], lit=lit))
     for name, exact in told.items():
@@ -277,7 +271,7 @@ def test_no_figure_that_is_still_asked_is_told(lit: str) -> None:
             assert not re.search(rf"[>;,] ?{figure(exact, 'inch')} (thick|wide|long)", svg)
 
 
-def test_what_lessons_ask_and_what_leads_there_is_asked_until_it_is_found(tmp_path: Path) -> None:
+def test_what_lessons_ask_and_what_leads_there_is_asked_until_it_is_found(tmp_path):
     hive, answers = demo_hive(), Answers(tmp_path / "answers.json", "Orchard hive")
     asked = still_asked(hive, answers)
     # Lesson 06 asks for the sheet, which is as long as the hive; a front stop's height is derived.
@@ -288,7 +282,7 @@ def test_what_lessons_ask_and_what_leads_there_is_asked_until_it_is_found(tmp_pa
         assert dimensions <= asked, lesson.name
 
 
-def test_only_what_is_shown_is_there() -> None:
+def test_only_what_is_shown_is_there():
     now = values(demo_hive())
     shown = ["bottom_board.front_rail", "bottom board: side rail, left"]
     root = parsed(in_space(now, ["bottom_board"], shown=shown))
@@ -297,7 +291,7 @@ def test_only_what_is_shown_is_there() -> None:
     assert root.attrib["viewBox"] == whole.attrib["viewBox"]
 
 
-def test_where_one_looks_from_is_told() -> None:
+def test_where_one_looks_from_is_told():
     # By hand: turned by 90 degrees the right side looks at you, by 180 the back.
     now = values(demo_hive())
     for turn, side in ((0, "the front"), (90, "the right"), (180, "the back"), (270, "the left")):
@@ -309,7 +303,7 @@ def test_where_one_looks_from_is_told() -> None:
     assert faces["front rail"].box.bottom > faces["back rail"].box.bottom
 
 
-def test_a_picture_is_no_larger_than_a_page_is_sent_at_a_time() -> None:
+def test_a_picture_is_no_larger_than_a_page_is_sent_at_a_time():
     hive = KINDS["eight-frame"]
     for component in built(hive):
         svg = in_space(values(hive), [component], opened=1.0)
@@ -319,7 +313,7 @@ def test_a_picture_is_no_larger_than_a_page_is_sent_at_a_time() -> None:
 # ── the panel ──────────────────────────────────────────────────────────────────────────────────
 
 
-def test_a_panel_is_turned_taken_apart_and_lit(bench: Bench) -> None:
+def test_a_panel_is_turned_taken_apart_and_lit(bench):
     panel = bench.in_space("bottom_board")
     assert "put together" in panel.picture.value
     panel.turn.value, panel.apart.value = 180, 50
@@ -331,7 +325,7 @@ def test_a_panel_is_turned_taken_apart_and_lit(bench: Bench) -> None:
     )
 
 
-def test_a_figure_is_told_once_it_is_found(bench: Bench) -> None:
+def test_a_figure_is_told_once_it_is_found(bench):
     # By hand on the demo hive: 17 3/8 - 2 × 1 1/2.
     panel, rail = bench.in_space("bottom_board"), "bottom_board.front_rail_length"
     panel.lit.value = "bottom_board.front_rail"
@@ -343,7 +337,7 @@ def test_a_figure_is_told_once_it_is_found(bench: Bench) -> None:
     assert "? wide" in said(panel.message)
 
 
-def test_a_panel_follows_the_hive(bench: Bench) -> None:
+def test_a_panel_follows_the_hive(bench):
     panel = bench.in_space("inner_cover")
     assert "inner_cover.channel_back" in dict(panel.lit.options).values()
     panel.lit.value = "inner_cover.channel_back"
@@ -355,7 +349,7 @@ def test_a_panel_follows_the_hive(bench: Bench) -> None:
     assert panel.picture.value == ""
 
 
-def test_the_whole_hive_is_shown_where_no_component_is_named(bench: Bench) -> None:
+def test_the_whole_hive_is_shown_where_no_component_is_named(bench):
     panel = bench.in_space()
     assert "The whole hive" in panel.picture.value
     panel.lit.value = "roof.deck"

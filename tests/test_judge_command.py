@@ -56,7 +56,7 @@ def test_the_exit_status_says_whether_the_answer_is_right(capfd, answer, status,
     assert (told.status, told.err) == (status, "")
     assert list(told.document) == KEYS
     assert (told.document["verdict"], told.document["answer"]) == (kind, answer)
-    assert told.document == verdict_json(verdict(demo_hive(), PANEL, answer))
+    assert told.document == verdict_json(verdict(demo_hive(), PANEL, answer))  # fmt: skip
 
 
 def test_text_says_what_would_give_it_and_where_to_look(capfd):
@@ -77,10 +77,8 @@ def test_text_says_what_would_give_it_and_where_to_look(capfd):
 def test_an_earlier_answer_is_carried_on(capfd):
     told = judge(capfd, "panel_width '15 5/8' --carry 'opening_width=15 7/8' --format json")
     assert (told.status, told.document["verdict"], told.document["carried"]) == (
-        0,
-        "right_carried",
-        True,
-    )
+        0, "right_carried", True,
+    )  # fmt: skip
     assert told.document["first_difference"] == "bottom_board.opening_width"
     assert judge(capfd, "panel_width '15 5/8'").status == 1
     assert judge(capfd, "panel_width '15 5/8' --carry opening_width=0").status == 1

@@ -173,7 +173,7 @@ SAID = [
 
 
 @pytest.mark.parametrize("row", SAID, ids=lambda row: f"{row[1]}: {row[2]}")
-def test_an_answer_is_judged_and_told(row) -> None:
+def test_an_answer_is_judged_and_told(row):
     """Slips are those that come first; with “...” behind them there are no others."""
     hive, dimension, answers, kind, slips, said = row
     for answer in answers.split(";"):
@@ -202,7 +202,7 @@ BAD = [
 
 @pytest.mark.parametrize("hive", [DEMO, METRIC], ids=["inch", "mm"])
 @pytest.mark.parametrize("dimension", [SIDE, PANEL, HEADROOM, SLOPE, "hive_length"])
-def test_a_bad_answer_is_unreadable_and_told_in_one_sentence(dimension, hive) -> None:
+def test_a_bad_answer_is_unreadable_and_told_in_one_sentence(dimension, hive):
     for answer in BAD:
         found = verdict(hive, dimension, answer, {OPENING: answer})
         assert (found.verdict, found.value, found.slips) == ("unreadable", None, ())
@@ -211,7 +211,7 @@ def test_a_bad_answer_is_unreadable_and_told_in_one_sentence(dimension, hive) ->
         assert found.message.isprintable()
 
 
-def test_an_unknown_dimension_is_told_with_the_nearest() -> None:
+def test_an_unknown_dimension_is_told_with_the_nearest():
     with pytest.raises(UnknownNameError, match="side_rail_length"):
         verdict(DEMO, "bottom_board.side_rail_lenght", "21")
     with pytest.raises(UnknownNameError):
@@ -230,7 +230,7 @@ FALLS = {
 
 
 @pytest.mark.parametrize("kind", FALLS)
-def test_a_fall_is_read_in_any_of_its_forms_and_in_no_other(kind) -> None:
+def test_a_fall_is_read_in_any_of_its_forms_and_in_no_other(kind):
     for answer in FALLS[kind]:
         found = verdict(DEMO, SLOPE, answer)
         assert {"slip": "wrong", "unexplained": "wrong"}.get(found.verdict, found.verdict) == kind
@@ -238,11 +238,11 @@ def test_a_fall_is_read_in_any_of_its_forms_and_in_no_other(kind) -> None:
         assert told == (kind == "unreadable"), answer
 
 
-def test_a_roof_that_does_not_fall_is_no_fraction() -> None:
+def test_a_roof_that_does_not_fall_is_no_fraction():
     assert judged(SLOPE, "1 in 12", hive=changed(DEMO, {"rim_low_height": "3 1/2"})) != "right"
 
 
-def test_a_size_below_nothing_is_read_only_where_it_is_one() -> None:
+def test_a_size_below_nothing_is_read_only_where_it_is_one():
     assert judged(HEADROOM, "-0.284", hive=changed(DEMO, {"strip_narrow": "5/8"})) != "unreadable"
     assert judged(HEADROOM, "-0.091") == "unreadable"
 
@@ -268,14 +268,14 @@ ROUNDED = [
 @pytest.mark.parametrize(("dimension", "answers", "right", "safe"), ROUNDED)
 def test_rounding_to_the_safe_side_is_right_and_to_the_other_is_not(
     dimension, answers, right, safe
-) -> None:
+):
     for answer in answers.split(", "):
         found = verdict(DEMO, dimension, answer)
         minded = "Mind which side is safe." in found.message
         assert (found.right, minded) == (right, safe is False), answer
 
 
-def test_what_is_called_right_is_what_fit_allows() -> None:
+def test_what_is_called_right_is_what_fit_allows():
     """Every mark within 1/2 in of a piece's size: right is exact, or minded by no rule of fit."""
     right = 0
     for hive in [DEMO, METRIC, *TRIED[2:5]]:
@@ -333,7 +333,7 @@ BETWEEN_MARKS = [
 
 
 @pytest.mark.parametrize(("dimension", "change", "right", "wrong"), BETWEEN_MARKS)
-def test_what_counts_as_a_rounding_of_the_right_value(dimension, change, right, wrong) -> None:
+def test_what_counts_as_a_rounding_of_the_right_value(dimension, change, right, wrong):
     hive = changed(DEMO, change)
     assert all(verdict(hive, dimension, a).right for a in right.split(", "))
     assert not any(verdict(hive, dimension, a).right for a in wrong.split(", "))
@@ -349,12 +349,12 @@ HALF_WAY_AS_SHOWN = [
 
 
 @pytest.mark.parametrize(("dimension", "right", "wrong"), HALF_WAY_AS_SHOWN)
-def test_a_sum_of_shown_sizes_half_way_between_two_marks_is_either(dimension, right, wrong) -> None:
+def test_a_sum_of_shown_sizes_half_way_between_two_marks_is_either(dimension, right, wrong):
     assert all(verdict(BEN, dimension, a).right for a in right.split(", "))
     assert not any(verdict(BEN, dimension, a).right for a in wrong.split(", "))
 
 
-def test_no_rounding_takes_more_than_a_tenth_of_a_sum() -> None:
+def test_no_rounding_takes_more_than_a_tenth_of_a_sum():
     # 15/64 - 3/16 = 3/64, and 1/16 is a third more; 21 39/64 may be 21 5/8
     for board, marks in (("15/64", {"3/64": True, "1/16": False}), ("21 51/64", {"21 5/8": True})):
         sizes = {"board": length_from_text(board), "off": Fraction(3, 16)}
@@ -364,7 +364,7 @@ def test_no_rounding_takes_more_than_a_tenth_of_a_sum() -> None:
         assert {answer: asked.verdict(answer).right for answer in marks} == marks
 
 
-def test_right_answers_in_every_notation_and_rounding_are_never_called_wrong() -> None:
+def test_right_answers_in_every_notation_and_rounding_are_never_called_wrong():
     texts = [
         (hive, name, text)
         for number, hive in enumerate(hives(8, seed=7))
@@ -378,7 +378,7 @@ def test_right_answers_in_every_notation_and_rounding_are_never_called_wrong() -
     assert wrong == []
 
 
-def test_an_opening_that_was_measured_since_is_asked_by_the_plan_and_says_so() -> None:
+def test_an_opening_that_was_measured_since_is_asked_by_the_plan_and_says_so():
     # by the plan 17 3/8 - 3 = 14 3/8, and 14 5/16 in the glued frame
     glued = changed(DEMO, {"built_opening_width": "14 5/16"})
     for answer in ("14 3/8", "14 5/16", "15 7/8"):
@@ -414,15 +414,13 @@ NAMED = [
 
 
 @pytest.mark.parametrize(("dimension", "slip", "where", "where_not"), NAMED)
-def test_a_slip_is_named_for_what_it_gives_and_for_nothing_else(
-    dimension, slip, where, where_not
-) -> None:
+def test_a_slip_is_named_for_what_it_gives_and_for_nothing_else(dimension, slip, where, where_not):
     assert [a for a in where.split(", ") if slip not in named(dimension, a)] == []
     assert [a for a in where_not.split(", ") if slip in named(dimension, a)] == []
 
 
 @pytest.mark.parametrize("near", ["20.9979", "21.0021"])  # half of 0.1 mm is 0.00197 in
-def test_what_is_only_near_is_not_told_beside_what_comes_out_exactly(near) -> None:
+def test_what_is_only_near_is_not_told_beside_what_comes_out_exactly(near):
     rarest, *_, commonest = sorted(SLIPS, key=lambda name: SLIPS[name].weight)
     given = {rarest: Fraction(21), commonest: Fraction(near)}
     found = [
@@ -432,14 +430,14 @@ def test_what_is_only_near_is_not_told_beside_what_comes_out_exactly(near) -> No
     assert [slip.name for slip in named_slips(found[1:], Fraction(21))] == [commonest]
 
 
-def test_an_endless_answer_is_not_remembered() -> None:
+def test_an_endless_answer_is_not_remembered():
     for text, more in [("9" * 60, 1), ("9" * 61, 0)]:
         before_it = len(question(DEMO, SIDE)._judged)  # noqa: SLF001 - nothing else shows what is held
         verdict(DEMO, SIDE, text)
         assert len(question(DEMO, SIDE)._judged) == before_it + more  # noqa: SLF001
 
 
-def test_slips_that_give_one_value_are_all_told_with_what_tells_them_apart() -> None:
+def test_slips_that_give_one_value_are_all_told_with_what_tells_them_apart():
     found = verdict(DEMO, STRIP, "14 1/4")
     assert {"thickness_forgotten", "thickness_once"} <= {s.name for s in found.slips}
     assert " Or if, at the opening width, " in found.message
@@ -461,11 +459,11 @@ AFTER = [
 
 
 @pytest.mark.parametrize(("dimension", "answer", "earlier", "slips"), AFTER)
-def test_an_earlier_answer_speaks_for_or_against_a_slip(dimension, answer, earlier, slips) -> None:
+def test_an_earlier_answer_speaks_for_or_against_a_slip(dimension, answer, earlier, slips):
     assert named(dimension, answer, earlier) == slips
 
 
-def test_a_slip_at_this_step_is_told_beside_an_answer_that_was_carried_on() -> None:
+def test_a_slip_at_this_step_is_told_beside_an_answer_that_was_carried_on():
     # ten frames 35 mm apart and 24 mm of play are 374 mm inside; with two boards of 20 mm the box
     # is 414 wide, and an end is 414 - 40 + 20 = 394; without its rabbets 374, and from 394 as well
     carla = hive_from_text('units = "mm"\nchosen = {frames = 10}')
@@ -477,7 +475,7 @@ def test_a_slip_at_this_step_is_told_beside_an_answer_that_was_carried_on() -> N
     )
 
 
-def test_where_no_slip_is_known_the_first_step_is_asked_for() -> None:
+def test_where_no_slip_is_known_the_first_step_is_asked_for():
     found = verdict(DEMO, STRIP, "9 1/16")
     assert (found.verdict, found.slips, found.first_difference) == ("unexplained", (), OPENING)
     assert found.question.startswith("Begin with the opening width: which sizes make it")
@@ -510,7 +508,7 @@ def heard() -> list[tuple[Hive, str, Wrong, int, Verdict]]:
     return found
 
 
-def test_the_true_slip_is_among_those_named() -> None:
+def test_the_true_slip_is_among_those_named():
     """At its step in 99 of 100, one step before it in 98, two in 97; few are named beside it."""
     tried = Counter(back for *_, back, _ in heard())
     named = Counter(
@@ -523,7 +521,7 @@ def test_the_true_slip_is_among_those_named() -> None:
     assert statistics.quantiles(numbers, n=10)[-1] <= max(numbers) == 3
 
 
-def test_what_tells_slips_apart_is_worked_out_and_differs() -> None:
+def test_what_tells_slips_apart_is_worked_out_and_differs():
     for *_, told in heard():
         lines = re.findall("“[^”]*: ([^”]*)”", told.tells_apart)
         assert all(" " in line and "=" in line for line in lines), told.tells_apart
@@ -535,7 +533,7 @@ FIGURE = re.compile(r"\d+ \d+/\d+|\d+/\d+|\d+(?:\.\d+)?")
 SAID_OF_SLIPS = {Fraction(text) for text in ("1", "2", "4", "25", "25.4", "0.12", "0.5")}
 
 
-def test_no_verdict_on_a_wrong_answer_gives_the_right_value_away() -> None:
+def test_no_verdict_on_a_wrong_answer_gives_the_right_value_away():
     """Unless a size that was measured, or one before it, happens to be the same."""
     told = 0
     for hive, name, wrong, _, found in heard():
@@ -555,7 +553,7 @@ def test_no_verdict_on_a_wrong_answer_gives_the_right_value_away() -> None:
     assert told > 50
 
 
-def test_any_wrong_answer_mostly_gets_no_slip() -> None:
+def test_any_wrong_answer_mostly_gets_no_slip():
     """Any sixteenth within 3 in of the value: one in eight may name a slip, in the mean."""
     dice, slips = random.Random(8), {}  # noqa: S311 - dice need no secrecy
     for number, hive in enumerate(TRIED[:8]):
@@ -571,7 +569,7 @@ def test_any_wrong_answer_mostly_gets_no_slip() -> None:
 # ── carried on ────────────────────────────────────────────────────────────────────────────────
 
 
-def test_an_answer_is_carried_on_from_an_earlier_one() -> None:
+def test_an_answer_is_carried_on_from_an_earlier_one():
     found = verdict(DEMO, PANEL, "15 5/8", {OPENING: "15 7/8"})
     assert (found.verdict, found.carried, found.carried_from) == ("right_carried", True, OPENING)
     assert found.first_difference == OPENING
@@ -624,14 +622,14 @@ CARRIED = [
 
 
 @pytest.mark.parametrize(("dimension", "answer", "earlier", "change", "kind"), CARRIED)
-def test_an_answer_is_judged_by_those_before_it(dimension, answer, earlier, change, kind) -> None:
+def test_an_answer_is_judged_by_those_before_it(dimension, answer, earlier, change, kind):
     hive = changed(DEMO, change)
     assert judged(dimension, answer, earlier, hive) == kind
     if kind == "right_carried":
         assert not verdict(hive, dimension, answer).right
 
 
-def test_an_earlier_answer_that_was_only_rounded_is_not_blamed() -> None:
+def test_an_earlier_answer_that_was_only_rounded_is_not_blamed():
     # 14 3/8 - 9/64 = 14 15/64, and 14 3/16 is right, as it slides; the strip from it is 12 11/16
     hive = changed(DEMO, {"screen_gap": "9/64"})
     found = verdict(hive, STRIP, "12 11/16", {SCREEN: "14 3/16"})
@@ -662,13 +660,13 @@ def test_the_earlier_answer_to_look_at_is_one_that_this_one_rests_on(answer, ear
 @pytest.mark.parametrize(
     "early", ["0", "1000", "1,000", "1/64", "0.5", "about 14", "", "-14", "9" * 50, "x" * 10_000]
 )
-def test_an_early_answer_made_to_game_it_makes_nothing_right(early) -> None:
+def test_an_early_answer_made_to_game_it_makes_nothing_right(early):
     for answer in ("0", "1/4", "1000", "999 3/4", "1/16", "15 5/8", "13 9/16"):
         assert not verdict(DEMO, PANEL, answer, {OPENING: early}).carried
     assert judged(PANEL, "14 1/8", {OPENING: early}) == "right"
 
 
-def test_sane_bounds_reach_as_far_as_slips_do() -> None:
+def test_sane_bounds_reach_as_far_as_slips_do():
     for near in ("17 3/8", "15 7/8", "20 1/8", "10 3/8"):
         assert is_sane(length_from_text(near), Fraction(115, 8))
     # a quarter to four times as long, or within 4 in, and more than nothing
@@ -708,7 +706,7 @@ def answered(hive, chain: list[str], wrong_at: int, off: Fraction) -> dict[str, 
     return texts
 
 
-def test_in_a_chain_with_one_error_all_later_steps_are_right_for_it() -> None:
+def test_in_a_chain_with_one_error_all_later_steps_are_right_for_it():
     dice = random.Random(4)  # noqa: S311 - dice need no secrecy
     seen = Counter()
     for hive in TRIED[:16]:
@@ -726,7 +724,7 @@ def test_in_a_chain_with_one_error_all_later_steps_are_right_for_it() -> None:
     assert seen[True, "right_carried"] > 150
 
 
-def test_nothing_is_carried_where_the_error_lies_elsewhere() -> None:
+def test_nothing_is_carried_where_the_error_lies_elsewhere():
     for hive in TRIED[:2]:
         right = values(hive)
         names = [n for n in DIMENSIONS.dimensions if n in right]
@@ -745,7 +743,7 @@ def test_nothing_is_carried_where_the_error_lies_elsewhere() -> None:
 # ── the whole ─────────────────────────────────────────────────────────────────────────────────
 
 
-def test_every_verdict_and_every_slip_can_be_reached() -> None:
+def test_every_verdict_and_every_slip_can_be_reached():
     seen = {slip.name for *_, told in heard() for slip in told.slips}
     foam_in_mm = changed(DEMO, {"foam_thickness": "75 mm"})
     for hive in (foam_in_mm, METRIC, changed(TIGHT, {"hive_width": "17 7/16"})):  # the rest
@@ -768,14 +766,14 @@ KEYS = [
 
 
 @pytest.mark.parametrize("answer", ["21 5/8", "23 1/8", "9", "<b>", "\ud800"])
-def test_json_has_its_keys_in_order(answer) -> None:
+def test_json_has_its_keys_in_order(answer):
     found = json.loads(json.dumps(verdict_json(verdict(DEMO, SIDE, answer))))
     assert list(found) == KEYS
     assert (found["schema"], found["dimension"], found["answer"]) == ("hivecalc/1", SIDE, answer)
     assert found["carried"] is False
 
 
-def test_a_verdict_does_not_depend_on_what_was_asked_before() -> None:
+def test_a_verdict_does_not_depend_on_what_was_asked_before():
     other = changed(DEMO, {"stud_thickness": "1 9/16"})
     for _ in range(2):
         assert judged(SIDE, "21 5/8") == "right"
@@ -787,7 +785,7 @@ def test_a_verdict_does_not_depend_on_what_was_asked_before() -> None:
 # ── as students type ──────────────────────────────────────────────────────────────────────────
 
 
-def test_a_space_left_out_is_asked_about() -> None:
+def test_a_space_left_out_is_asked_about():
     found = verdict(DEMO, FRONT, "143/8")
     assert (found.verdict, found.value) == ("slip", Fraction(143, 8))
     assert [slip.name for slip in found.slips] == ["space_forgotten"]
@@ -799,7 +797,7 @@ def test_a_space_left_out_is_asked_about() -> None:
     assert verdict(DEMO, PANEL, "15 5/8", {OPENING: "127/8"}).carried  # taken as written: 15 7/8
 
 
-def test_right_steps_before_are_told_where_no_slip_is_known() -> None:
+def test_right_steps_before_are_told_where_no_slip_is_known():
     right = {OPENING: "14 3/8", SCREEN: "14 1/4"}
     assert verdict(DEMO, STRIP, "9", right).message == (
         "Not yet: this is not the value expected. Right so far: the opening width and the screen "
@@ -811,7 +809,7 @@ def test_right_steps_before_are_told_where_no_slip_is_known() -> None:
 # ── help after some tries ─────────────────────────────────────────────────────────────────────
 
 
-def test_the_step_that_helps_is_the_first_that_is_not_right() -> None:
+def test_the_step_that_helps_is_the_first_that_is_not_right():
     # screen 14 3/8 - 1/8
     assert open_steps(DEMO, STRIP, [OPENING]) == [
         "screen width = opening width − screen gap = 14 3/8 − 1/8 = ?",
@@ -823,7 +821,7 @@ def test_the_step_that_helps_is_the_first_that_is_not_right() -> None:
     ]
 
 
-def test_a_step_of_what_this_hive_is_not_built_with_helps_too() -> None:
+def test_a_step_of_what_this_hive_is_not_built_with_helps_too():
     """A follower in a box of frames, asked of a hive without one."""
     box = "box.inside_length"
     assert box not in values(DEMO)
@@ -831,7 +829,7 @@ def test_a_step_of_what_this_hive_is_not_built_with_helps_too() -> None:
     assert head.startswith("follower length = inside length − 2 × rest ease = ")
 
 
-def test_the_steps_of_a_sleeved_hive_begin_with_the_hive_and_only_its_own_with_the_box() -> None:
+def test_the_steps_of_a_sleeved_hive_begin_with_the_hive_and_only_its_own_with_the_box():
     # 20 1/16 + 2 (63/64 + 1/2) = 23 1/32, found in lesson 07
     assert open_steps(BEN, SIDE)[0] == (
         "side rail length = hive length − stud thickness = ≈ 23 1/32 − 1 7/16 = ?"
@@ -844,7 +842,7 @@ def test_the_steps_of_a_sleeved_hive_begin_with_the_hive_and_only_its_own_with_t
     )
 
 
-def test_a_step_shown_holds_no_figure_that_is_still_to_be_found() -> None:
+def test_a_step_shown_holds_no_figure_that_is_still_to_be_found():
     for hive in [*TRIED[:4], METRIC]:
         for name in some_names(hive, 0, 3):
             numbers = "".join(open_steps(hive, name)[:1]).rpartition(" = ")[0].rpartition(" = ")[2]
@@ -885,13 +883,13 @@ DOUBTED = [
 
 
 @pytest.mark.parametrize(("name", "text", "units", "typed", "asked"), DOUBTED)
-def test_a_size_that_was_hardly_measured_is_asked_about(name, text, units, typed, asked) -> None:
+def test_a_size_that_was_hardly_measured_is_asked_about(name, text, units, typed, asked):
     told = doubt(name, text, units, [length_from_text(t) for t in typed])
     assert told.endswith(asked)
     assert bool(told) == bool(asked)
 
 
-def test_slips_of_two_families_are_told_apart_without_the_right_value() -> None:
+def test_slips_of_two_families_are_told_apart_without_the_right_value():
     found = verdict(DEMO, "hive_width", "17.8")  # .8 for 3/8, or rounded from 17.77
     assert [slip.name for slip in found.slips] == ["fraction_as_decimal"]
     found = verdict(DEMO, FRONT, "14")

@@ -7,15 +7,9 @@ import subprocess
 from tests.jupyter_rig import ROOT
 
 TOP = {
-    "README.md",
-    "DEVELOPERS.md",
-    "pyproject.toml",
-    "workbook",
-    "hivecalc",
-    "tests",
-    "exercises",
+    "README.md", "DEVELOPERS.md", "pyproject.toml", "workbook", "hivecalc", "tests", "exercises",
     "solutions",
-}
+}  # fmt: skip
 START = "python3 -m venv .venv && .venv/bin/pip install -e . && .venv/bin/hivecalc open"
 TEST = ".venv/bin/pip install -e '.[test]' && .venv/bin/pytest -n auto"
 

@@ -31,7 +31,7 @@ def programs(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return place / ("Scripts" if os.name == "nt" else "bin")
 
 
-def test_they_are_the_lowest(programs: Path) -> None:
+def test_they_are_the_lowest(programs):
     (packages,) = programs.parent.rglob("site-packages")
     here = {found.name.lower(): found.version for found in distributions(path=[str(packages)])}
     asked = tomllib.loads((ROOT / "pyproject.toml").read_text())["project"]["dependencies"]
@@ -39,7 +39,7 @@ def test_they_are_the_lowest(programs: Path) -> None:
         assert re.fullmatch(rf"{re.escape(lowest)}(\.0)*", here[name]), name
 
 
-def test_the_commands_and_the_book_do(programs: Path, tmp_path: Path) -> None:
+def test_the_commands_and_the_book_do(programs, tmp_path):
     for given in ("new my-hive.toml", "fit my-hive.toml --trial 100", "book my-hive.toml"):
         command = [str(programs / "hivecalc"), *given.split()]
         done = subprocess.run(command, cwd=tmp_path, capture_output=True, text=True, check=False)
@@ -47,7 +47,7 @@ def test_the_commands_and_the_book_do(programs: Path, tmp_path: Path) -> None:
     assert (tmp_path / "my-hive-book.pdf").read_bytes().startswith(b"%PDF")
 
 
-def test_lessons_run_through(programs: Path, tmp_path: Path) -> None:
+def test_lessons_run_through(programs, tmp_path):
     course = prepare(tmp_path / "course").folder / "workbook"
     home = {**os.environ, **make_jupyter_home(tmp_path / "home")}
     command = [str(programs / "jupyter"), "execute", *(f"{lesson}.ipynb" for lesson in LESSONS)]

@@ -96,7 +96,7 @@ TEN_FRAMES = (
 )  # fmt: skip
 
 
-def test_ten_frames_outwards_by_hand() -> None:
+def test_ten_frames_outwards_by_hand():
     root = parsed(nested(values(FRAMES)))
     assert not missing(TEN_FRAMES, words(root))
     told = ("10 frames 19 in by 13 3/4 in", "inside 18 3/8 in by 14 3/4 in",
@@ -104,7 +104,7 @@ def test_ten_frames_outwards_by_hand() -> None:
     assert not missing(told, described(root))
 
 
-def test_before_the_questions_only_the_frames_are_told_and_what_was_found_is_filled_in() -> None:
+def test_before_the_questions_only_the_frames_are_told_and_what_was_found_is_filled_in():
     asking = parsed(nested_to_work_out(values(FRAMES)))
     given = ("10 frames 13 3/4 in", "top bar 19 in", "skin 1/2 in", "foam 1 in", "board 3/4 in")
     assert missing(TEN_FRAMES, words(asking)) == [t for t in TEN_FRAMES if t not in given]
@@ -115,7 +115,7 @@ def test_before_the_questions_only_the_frames_are_told_and_what_was_found_is_fil
     assert not missing(("inside 14 3/4 in", "inside ?", "box 19 7/8 in", "box ?", "hive ?"), told)
 
 
-def test_a_change_says_what_each_layer_was_before() -> None:
+def test_a_change_says_what_each_layer_was_before():
     thicker = values(changed(FRAMES, {"foam_thickness": "1 1/2"}))
     picture = changed_nested(values(FRAMES), thicker)
     told = words(parsed(picture))
@@ -130,7 +130,7 @@ def test_a_change_says_what_each_layer_was_before() -> None:
     [("smallest", False, False), ("largest", False, False), ("eight-frame", True, True),
      ("sleeved", False, True)],
 )  # fmt: skip
-def test_only_what_is_known_of_a_hive_is_shown(name: str, frames: bool, sleeve: bool) -> None:  # noqa: FBT001 - drawn
+def test_only_what_is_known_of_a_hive_is_shown(name, frames, sleeve):
     hive = hive_from_text(HIVES[name])
     svg = nested(values(hive), units=hive.units, name=hive.name)
     assert_clear(svg)
@@ -141,14 +141,14 @@ def test_only_what_is_known_of_a_hive_is_shown(name: str, frames: bool, sleeve: 
     assert ("is not known" in shown) == (not frames and not sleeve)
 
 
-def test_a_box_without_a_sleeve_is_shown_without_foam_and_skin() -> None:
+def test_a_box_without_a_sleeve_is_shown_without_foam_and_skin():
     hive = changed(hive_of("19 7/8", "16 1/4"), {"frames": "10"})
     svg = nested(values(hive))
     assert_drawn(svg, by_hand(hive.measurements, frames=True, sleeve=False))
     assert "foam" not in words(parsed(svg))
 
 
-def test_a_skin_that_was_measured_a_little_otherwise_is_not_called_the_hive() -> None:
+def test_a_skin_that_was_measured_a_little_otherwise_is_not_called_the_hive():
     # By hand: the sleeve makes 22 7/8, and 22 15/16 was measured: two readings of one tape.
     hive = hive_from_text(
         '[measured]\nhive_length = "22 15/16"\nhive_width = "19 1/4"\n[chosen]\nframes = 10'
@@ -183,7 +183,7 @@ def boxed_hives(draw: st.DrawFn) -> Hive:
 
 @given(boxed_hives(), st.sampled_from(UNITS))
 @settings(max_examples=40)
-def test_any_box_and_sleeve_is_drawn_clear_and_true(hive: Hive, units: Units) -> None:
+def test_any_box_and_sleeve_is_drawn_clear_and_true(hive, units):
     frames = "frames" in hive.chosen
     svg = nested(values(hive), units=units, name=hive.name)
     assert_clear(svg)
@@ -192,9 +192,7 @@ def test_any_box_and_sleeve_is_drawn_clear_and_true(hive: Hive, units: Units) ->
 
 @given(sizes_within("hive_length"), sizes_within("hive_width"), st.sampled_from(UNITS))
 @settings(max_examples=20)
-def test_any_measured_hive_is_drawn_clear_and_true(
-    length: Fraction, width: Fraction, units: Units
-) -> None:
+def test_any_measured_hive_is_drawn_clear_and_true(length, width, units):
     hive = changed(demo_hive(), {"hive_length": length, "hive_width": width})
     svg = nested(values(hive), units=units)
     assert_clear(svg)
@@ -209,7 +207,7 @@ def boxes(svg: str) -> dict[str, Box]:
     return {part: box_of(e) for part, e in parts(next(views(parsed(svg)))).items()}
 
 
-def test_each_ring_lies_round_the_one_within_and_is_as_thick_as_it_is() -> None:
+def test_each_ring_lies_round_the_one_within_and_is_as_thick_as_it_is():
     svg = nested(values(FRAMES))
     scale, pieces = float(parsed(svg).attrib["data-scale"]), boxes(svg)
 
@@ -231,7 +229,7 @@ def test_each_ring_lies_round_the_one_within_and_is_as_thick_as_it_is() -> None:
 
 
 @pytest.mark.parametrize("count", [2, 8, 10, 20])
-def test_frames_are_counted_and_lie_side_by_side_in_the_middle(count: int) -> None:
+def test_frames_are_counted_and_lie_side_by_side_in_the_middle(count):
     pieces = boxes(nested(values(changed(FRAMES, {"frames": str(count)}))))
     frames = [pieces[f"frame {n}"] for n in range(1, count + 1)]
     assert f"frame {count + 1}" not in pieces
@@ -244,7 +242,7 @@ def test_frames_are_counted_and_lie_side_by_side_in_the_middle(count: int) -> No
     assert pieces["end, front"].left < frames[0].left < pieces["end, front"].right
 
 
-def test_a_corner_is_enlarged_and_its_layers_are_told_apart_without_colour() -> None:
+def test_a_corner_is_enlarged_and_its_layers_are_told_apart_without_colour():
     svg = nested(values(FRAMES))
     root = parsed(re.sub(r"#0072B2|#D55E00", "#262626", svg.traced))
     whole, corner = views(root)
@@ -256,6 +254,6 @@ def test_a_corner_is_enlarged_and_its_layers_are_told_apart_without_colour() -> 
     assert all("url(#" in hatch for hatch in hatches)
 
 
-def test_a_hive_measured_from_outside_has_no_corner_to_enlarge() -> None:
+def test_a_hive_measured_from_outside_has_no_corner_to_enlarge():
     root = parsed(nested(values(demo_hive())))
     assert [g.attrib["data-view"] for g in views(root)] == ["from above"]

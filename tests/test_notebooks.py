@@ -28,7 +28,7 @@ KERNEL = {"display_name": "Python 3 (ipykernel)", "language": "python", "name": 
 
 
 @pytest.mark.parametrize("lesson", LESSONS)
-def test_what_a_lesson_has_typed_is_read_alike_on_either_tape(lesson: str) -> None:
+def test_what_a_lesson_has_typed_is_read_alike_on_either_tape(lesson):
     """Lengths that stand in its panels, or that it says to try: a hive may be in mm."""
     told = "\n".join(cell["source"] for cell in cells(ROOT / lesson))
     panels = re.findall(r"bench\.(?:end_to_end|cut_off)\((.*)\)", told)
@@ -49,7 +49,7 @@ def code_lines(cell: dict) -> list[str]:
 
 
 @pytest.mark.parametrize("name", NOTEBOOKS)
-def test_a_notebook_is_stored_clean_as_jupyter_writes_it_in_short_cells(name: str) -> None:
+def test_a_notebook_is_stored_clean_as_jupyter_writes_it_in_short_cells(name):
     text = (ROOT / name).read_text(encoding="utf-8")
     held = json.loads(text)
     assert text == json.dumps(held, indent=1, ensure_ascii=False, sort_keys=True) + "\n"
@@ -63,7 +63,7 @@ def test_a_notebook_is_stored_clean_as_jupyter_writes_it_in_short_cells(name: st
 
 
 @pytest.mark.parametrize("name", LESSONS)
-def test_a_lesson_takes_the_hive_file_as_its_parameter(name: str) -> None:
+def test_a_lesson_takes_the_hive_file_as_its_parameter(name):
     tagged = [cell for cell in cells(ROOT / name, "code") if is_parameter(cell)]
     assert [code_lines(cell) for cell in tagged] == [['hive_file = ""']]
 
@@ -83,7 +83,7 @@ PORT_TAKEN = "Address already in use"
 
 @pytest.mark.notebooks
 @pytest.mark.parametrize("folder", FOLDERS)
-def test_the_notebooks_of_a_folder_run_through_by_nbval(folder: str, course: Path) -> None:
+def test_the_notebooks_of_a_folder_run_through_by_nbval(folder, course):
     own_settings = course / "pytest.ini"
     own_settings.write_text("[pytest]\n")
     options = ["--nbval-lax", "--nbval-current-env", "--nbval-cell-timeout=60", "-q", "--tb=short"]
@@ -109,8 +109,8 @@ HERE = [
 @pytest.mark.notebooks
 @pytest.mark.parametrize(("name", "hive"), BY_PAPERMILL)
 def test_a_notebook_is_valid_runs_by_papermill_and_tells_whose_hive_it_shows(
-    name: str, hive: str, course: Path, tmp_path: Path, capfd: pytest.CaptureFixture[str]
-) -> None:
+    name, hive, course, tmp_path, capfd
+):
     import nbformat  # noqa: PLC0415 - loading it takes longer than all quick tests of this file
     import papermill  # noqa: PLC0415 - this loads it, too
 
@@ -151,9 +151,7 @@ def is_trouble(output: dict) -> bool:
 
 @pytest.mark.notebooks
 @pytest.mark.parametrize(("name", "hive"), HERE)
-def test_a_lesson_runs_with_any_hive(
-    name: str, hive: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_lesson_runs_with_any_hive(name, hive, tmp_path, monkeypatch):
     hive_file = tmp_path / f"{hive}.toml"
     hive_file.write_text(HIVES[hive], encoding="utf-8")
     monkeypatch.chdir(tmp_path)

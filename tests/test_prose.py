@@ -361,7 +361,7 @@ def told(figure: str) -> Fraction:
 
 
 @each(sorted(CHECKED))
-def test_every_figure_of_a_page_is_in_the_table(page: str) -> None:
+def test_every_figure_of_a_page_is_in_the_table(page):
     text = prose(page)
     for fragment, _ in CLAIMS.get(short(page), []):
         text = text.replace(fragment, " … ")
@@ -370,7 +370,7 @@ def test_every_figure_of_a_page_is_in_the_table(page: str) -> None:
 
 
 @each([(page, *claim) for page, claims in CLAIMS.items() for claim in claims])
-def test_a_figure_is_what_it_comes_to(claim: tuple[str, str, tuple[object, ...]]) -> None:
+def test_a_figure_is_what_it_comes_to(claim):
     page, fragment, expected = claim
     (name,) = [n for n in CHECKED if short(n) == page]
     assert fragment in prose(name)
@@ -380,13 +380,13 @@ def test_a_figure_is_what_it_comes_to(claim: tuple[str, str, tuple[object, ...]]
 
 
 @each(IN_WORDS)
-def test_a_figure_in_words_is_what_it_comes_to(claim: tuple[str, str, object]) -> None:
+def test_a_figure_in_words_is_what_it_comes_to(claim):
     page, fragment, holds = claim
     (name,) = [n for n in CHECKED if short(n) == page]
     assert fragment in prose(name)
     assert holds
 
 
-def test_a_figure_without_a_claim_would_be_seen() -> None:
+def test_a_figure_without_a_claim_would_be_seen():
     assert FIGURE.findall("23 1/8 by 0.034, a 2x4, .58, 7") == ["23 1/8", "0.034", "7"]
     assert prose("glossary").count("90 degrees") == 2

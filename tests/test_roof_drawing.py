@@ -68,7 +68,7 @@ SIZES_OF = {
 
 
 @pytest.mark.parametrize("kind", ["smallest", "eight-frame", "metric", "steep", "flat", "bare"])
-def test_every_piece_of_the_section_is_drawn_to_scale(kind: str) -> None:
+def test_every_piece_of_the_section_is_drawn_to_scale(kind):
     now = values(KINDS[kind])
     root = parsed(roof_section(now))
     scale, pieces = float(root.attrib["data-scale"]), whole(root)
@@ -107,9 +107,7 @@ SEEN: list[tuple[Sizes, Sizes | None, tuple[str, ...], tuple[str, ...]]] = [
 
 
 @pytest.mark.parametrize(("now", "cut", "told", "not_told"), SEEN, ids=range(len(SEEN)))
-def test_figures_of_a_roof_worked_by_hand(
-    now: Sizes, cut: Sizes | None, told: tuple[str, ...], not_told: tuple[str, ...]
-) -> None:
+def test_figures_of_a_roof_worked_by_hand(now, cut, told, not_told):
     root = parsed(roof_section(now, cut) if cut else roof_section(now))
     seen = words(root)
     assert not missing(told, seen + described(root))
@@ -119,7 +117,7 @@ def test_figures_of_a_roof_worked_by_hand(
     assert all("wrong" in e.attrib["fill"] for e in beside)
 
 
-def test_the_deck_slopes_to_the_back_and_lies_on_the_rim() -> None:
+def test_the_deck_slopes_to_the_back_and_lies_on_the_rim():
     # By hand: 3 1/2 - 1 1/2 = 2 in over 23 1/8 + 1/2 = 23 5/8 in.
     pieces = whole(parsed(roof_section(true_values())))
     front, back, *_ = corners(pieces["deck"])
@@ -134,7 +132,7 @@ def test_the_deck_slopes_to_the_back_and_lies_on_the_rim() -> None:
         assert shapes[low].intersection(shapes[high]).area < 240 * PX, (low, high)
 
 
-def test_the_skirt_laps_the_box_at_both_ends() -> None:
+def test_the_skirt_laps_the_box_at_both_ends():
     # By hand: an inner cover of 3/8 + 2 × 1/4 = 7/8 in, and 1 in of lap on the box below it.
     root = parsed(roof_section(true_values()))
     assert "inner cover 7/8 in" in words(root)
@@ -145,7 +143,7 @@ def test_the_skirt_laps_the_box_at_both_ends() -> None:
         assert low - foot == pytest.approx(scale * 15 / 8, abs=PX)
 
 
-def test_rain_falls_clear_of_the_cover() -> None:
+def test_rain_falls_clear_of_the_cover():
     root = parsed(roof_section(true_values()))
     edge = box_of(whole(root)["cover"]).right
     drops = [e for e in root.iter() if e.get("data-rain") == "drop"]
@@ -153,7 +151,7 @@ def test_rain_falls_clear_of_the_cover() -> None:
     assert min(x for e in drops[:3] for x, _ in corners(e)) > edge
 
 
-def test_foam_that_hangs_out_of_the_rim_is_told() -> None:
+def test_foam_that_hangs_out_of_the_rim_is_told():
     # By hand: at the rim's back, 1 in before its end, the deck is 1 1/2 + 16/189 in up; 3 in of
     # foam hang 1.415 in below the rim there, and the strips under them more.
     root = parsed(roof_section(true_values(roof_foam_thickness="3")))
@@ -163,7 +161,7 @@ def test_foam_that_hangs_out_of_the_rim_is_told() -> None:
     assert 1.415 < whole_inches + top / bottom < 1.415 + 0.51
 
 
-def test_a_flat_roof_is_told_to_be_tilted_on_its_stand() -> None:
+def test_a_flat_roof_is_told_to_be_tilted_on_its_stand():
     # By hand: the rim is 3 1/2 in high all round; the skirt 3 1/2 + 7/8 + 1 = 5 3/8 in wide.
     root = parsed(roof_section(values(FLAT)))
     assert "The roof is flat: tilt the stand to the back" in words(root)
@@ -194,7 +192,7 @@ def drawn_screws(svg: str) -> list[tuple[str, LineString]]:
     return [(said, screw) for _, said, screw in sorted(found, key=lambda each: each[0])]
 
 
-def test_screws_are_as_long_as_they_are_and_stand_on_the_lines_that_are_marked() -> None:
+def test_screws_are_as_long_as_they_are_and_stand_on_the_lines_that_are_marked():
     # By hand, along the slope: 2 - 1/4 + 3/4 = 2 1/2 in from the deck's edge, 1/2 more from the
     # cover's; at the back, whose rail is 1 in thick, 1/4 less. 1 in and 1 5/8 in long.
     svg = roof_section(true_values())
@@ -209,7 +207,7 @@ def test_screws_are_as_long_as_they_are_and_stand_on_the_lines_that_are_marked()
         assert Point(edge).distance(Point(screw.coords[0])) == pytest.approx(away * scale, abs=PX)
 
 
-def test_screw_lines_are_measured_above_the_cover() -> None:
+def test_screw_lines_are_measured_above_the_cover():
     root = parsed(roof_section(true_values()))
     for view in list(views(root))[1:]:
         (cover,) = (Polygon(corners(e)) for e in view.iter() if e.get("fill") == "#e8e8e8" and
@@ -225,7 +223,7 @@ def test_screw_lines_are_measured_above_the_cover() -> None:
 
 @pytest.mark.parametrize("line", ["cover_screw_line", "deck_screw_line"])
 @pytest.mark.parametrize("eighths", range(4, 44, 5))
-def test_a_screw_misses_where_shapely_finds_it_beside_the_rail(line: str, eighths: int) -> None:
+def test_a_screw_misses_where_shapely_finds_it_beside_the_rail(line, eighths):
     svg = roof_section(true_values(), cut_values(demo_hive(), **{line: Fraction(eighths, 8)}))
     pieces = {n: Polygon(corners(e)) for n, e in whole(parsed(svg)).items()}
     screws = drawn_screws(svg)
@@ -241,7 +239,7 @@ def test_a_screw_misses_where_shapely_finds_it_beside_the_rail(line: str, eighth
         assert lands or f"{'At the ' + rail[4:]} the screw" in told
 
 
-def test_the_thin_back_of_a_rim_of_thick_studs_has_a_line_of_its_own() -> None:
+def test_the_thin_back_of_a_rim_of_thick_studs_has_a_line_of_its_own():
     # By hand: half of 2 1/4 in, 1 1/8, lies behind a back of 1/2 in: at the back the front's line
     # misses, its own does not.
     sizes = {"stud_thickness": "2 1/4", "rim_back_thickness": "1/2"}
@@ -253,7 +251,7 @@ def test_the_thin_back_of_a_rim_of_thick_studs_has_a_line_of_its_own() -> None:
     assert "misses the rim back" in [what for what, _ in drawn_screws(svg)]
 
 
-def test_a_screw_that_is_too_short_or_too_long_for_its_rail_is_told() -> None:
+def test_a_screw_that_is_too_short_or_too_long_for_its_rail_is_told():
     # By hand: 1/2 in of deck and the rim's back of 1 1/2 in are less than a screw of 3 in.
     said = [what for what, _ in drawn_screws(roof_section(true_values(deck_screw="3")))]
     assert said[1::2] == ["deck: lands in the rail", "comes out below the rim back"]
@@ -274,7 +272,7 @@ def circles(root: ET.Element) -> dict[bool, list[tuple[float, float]]]:
     return found
 
 
-def test_screws_from_above_by_hand() -> None:
+def test_screws_from_above_by_hand():
     """A hive of 22 1/2 by 16: cover 27 1/2 by 21; its screws 3 in from the edge, 2 3/4 at the back.
 
     So the line is 21 3/4 by 15: spaces of 5 7/16 along, 7 1/2 across; the deck's in the middle of
@@ -300,7 +298,7 @@ def test_screws_from_above_by_hand() -> None:
 # ── wrong cuts ─────────────────────────────────────────────────────────────────────────────────
 
 
-def test_a_gap_on_the_slope_is_marked_from_face_to_face() -> None:
+def test_a_gap_on_the_slope_is_marked_from_face_to_face():
     # By trigonometry: a deck 1/4 in too thin leaves 1/4 in square to the slope; upright, that is
     # by the cosine of a slope of 2 in 23 5/8 more. The ends of the deck look another way.
     root = parsed(
@@ -315,7 +313,7 @@ def test_a_gap_on_the_slope_is_marked_from_face_to_face() -> None:
 
 
 @pytest.mark.parametrize("length", ["22", "19", "15"])
-def test_leaders_end_in_their_view_where_a_deck_is_far_too_short(length: str) -> None:
+def test_leaders_end_in_their_view_where_a_deck_is_far_too_short(length):
     cut = values(demo_hive(), only_these(true_values(), {f"{ROOF}deck_length": Fraction(length)}))
     root = parsed(roof_section(true_values(), cut))
     shown = {view.attrib["data-view"]: view for view in views(root)}

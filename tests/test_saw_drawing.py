@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from hivecalc.drawing.saw import fence_and_kerf, stud_section, taper_drawing, tilted_blade
 from hivecalc.hive import demo_hive, hive_from_text
-from hivecalc.length import MM, Units
+from hivecalc.length import MM
 from hivecalc.workshop import demo_yard, plan
 from hivecalc.workshop.settings import Bevel, Taper, landing_bevel, taper
 from hivecalc.workshop.strips import CrossSection, Rip, cross_section
@@ -55,7 +55,7 @@ def sections(draw: st.DrawFn) -> CrossSection:
 
 @given(sections(), UNITS)
 @settings(max_examples=50)
-def test_any_section_is_drawn_clear_and_true(cut: CrossSection, units: Units) -> None:
+def test_any_section_is_drawn_clear_and_true(cut, units):
     svg = stud_section(cut, units=units, name="Orchard hive")
     assert_clear(svg)
     assert assert_true(svg)
@@ -70,7 +70,7 @@ def test_any_section_is_drawn_clear_and_true(cut: CrossSection, units: Units) ->
         assert drawn[part] == pytest.approx(area, rel=0.05, abs=0.05)
 
 
-def test_the_demo_studs_strips_lie_where_they_are_cut() -> None:
+def test_the_demo_studs_strips_lie_where_they_are_cut():
     # By hand, where 1/2 in may run at the fence: slices of 3/4 begin at 0, 7/8, 1 3/4 and 2 5/8;
     # strips of 1/2 at 0 and 5/8.
     sizes = map(inches, ("1 1/2", "3 1/2", "1/2", "3/4", "1/8"))
@@ -86,7 +86,7 @@ def test_the_demo_studs_strips_lie_where_they_are_cut() -> None:
 
 
 @pytest.mark.parametrize(("least", "crossed_out"), [("3/4", 3), ("1/2", 4)])
-def test_a_rest_too_narrow_to_hold_is_crossed_out_and_said(least: str, crossed_out: int) -> None:
+def test_a_rest_too_narrow_to_hold_is_crossed_out_and_said(least, crossed_out):
     stud = map(inches, ("1 1/2", "3 1/2", "1/2", "3/4", "1/8"))
     root = parsed(stud_section(cross_section(*stud, least_fence=inches(least))))
     narrow = [e for e in root.iter(f"{NS}polygon") if e.get("data-part") == "narrow rest"]
@@ -99,7 +99,7 @@ def test_a_rest_too_narrow_to_hold_is_crossed_out_and_said(least: str, crossed_o
     assert len(missing(("narrow rest", "Crossed out", "Never"), svg)) == 3
 
 
-def test_every_blank_of_a_hive_is_drawn() -> None:
+def test_every_blank_of_a_hive_is_drawn():
     hive = hive_from_text(HIVES["eight-frame"])
     studs = [b.section for b in plan([hive], demo_yard()).blanks if b.section.thickness > 1]
     assert studs
@@ -120,13 +120,13 @@ def rips(draw: st.DrawFn) -> tuple[Rip, Fraction, Fraction]:
 
 @given(rips(), UNITS)
 @settings(max_examples=40)
-def test_any_rip_is_drawn_clear_and_true(rip: tuple[Rip, Fraction, Fraction], units: Units) -> None:
+def test_any_rip_is_drawn_clear_and_true(rip, units):
     svg = fence_and_kerf(*rip, units=units, name="Orchard hive")
     assert_clear(svg)
     assert assert_true(svg)
 
 
-def test_the_kerf_lies_on_the_side_of_what_falls_off() -> None:
+def test_the_kerf_lies_on_the_side_of_what_falls_off():
     # By hand: 2 3/4 from the fence, then 1/8 of blade, then 5/8 of 3 1/2.
     rip = Rip(inches("2 3/4"), inches("3 1/2"), inches("5/8"), keeps=False)
     root = parsed(fence_and_kerf(rip, inches("1 1/2"), Fraction(1, 8)))
@@ -148,9 +148,7 @@ def fence_of(bevel: Bevel) -> Fraction:
 
 @given(sizes(1, 7), sizes(0, 2), st.integers(0, 100), KERFS, UNITS)
 @settings(max_examples=40)
-def test_any_bevel_is_drawn_clear_and_true(
-    upper: Fraction, thick: Fraction, percent: int, kerf: Fraction, units: Units
-) -> None:
+def test_any_bevel_is_drawn_clear_and_true(upper, thick, percent, kerf, units):
     thickness = thick + Fraction(1, 4)
     slope = min(Fraction(percent, 100), upper / thickness / 2)
     bevel = Bevel(thickness, upper, slope)
@@ -163,7 +161,7 @@ ROOF = Bevel(Fraction(3, 2), Fraction(7, 2), Fraction(16, 189))
 
 
 @pytest.mark.parametrize("bevel", [landing_bevel(demo_hive()), ROOF])
-def test_a_tilted_blade_leaves_the_upper_face_whole(bevel: Bevel) -> None:
+def test_a_tilted_blade_leaves_the_upper_face_whole(bevel):
     root = parsed(tilted_blade(bevel, fence_of(bevel), Fraction(1, 8)))
     scale = float(root.attrib["data-scale"])
     stays = corners(parts(root)["stays"])
@@ -178,16 +176,14 @@ def test_a_tilted_blade_leaves_the_upper_face_whole(bevel: Bevel) -> None:
 
 @given(sizes(8, 49), sizes(2, 7), st.integers(1, 19), UNITS)
 @settings(max_examples=40)
-def test_any_taper_is_drawn_clear_and_true(
-    run: Fraction, high: Fraction, share: int, units: Units
-) -> None:
+def test_any_taper_is_drawn_clear_and_true(run, high, share, units):
     cut = Taper(run, high, max(high * share / 20, Fraction(1, 2)))
     svg = taper_drawing(cut, units=units, name="Orchard hive")
     assert_clear(svg)
     assert assert_true(svg)
 
 
-def test_the_taper_is_drawn_with_its_two_heights() -> None:
+def test_the_taper_is_drawn_with_its_two_heights():
     svg = taper_drawing(taper(demo_hive()))
     assert assert_true(svg) == {
         "roof.rim_side_length": inches("23 5/8"), "stud_width": inches("3 1/2"),

@@ -104,14 +104,14 @@ SLEEVED_BY_HAND = [
 
 
 @each(BY_HAND + SLEEVED_BY_HAND)
-def test_a_slip_gives_what_it_gives_on_paper(row) -> None:
+def test_a_slip_gives_what_it_gives_on_paper(row):
     slip, dimension, value = row
     hive = changed(DEMO, {"panel_gap": "9/32"}) if slip == "rounded_wrong_way" else DEMO
     sleeved = row in SLEEVED_BY_HAND
     assert inches(value) in given_by(slip, dimension, SLEEVED if sleeved else hive)
 
 
-def test_only_wood_with_a_name_is_taken_by_its_name() -> None:
+def test_only_wood_with_a_name_is_taken_by_its_name():
     rail = "bottom_board.side_rail_length"
     assert given_by("nominal_size", rail, changed(DEMO, {"stud_thickness": "45 mm"})) == set()
     for stud in ("38", "45"):  # both were sawn 50 mm thick
@@ -128,7 +128,7 @@ PLANED = {25: (18, 22), 50: (36, 47), 75: (60, 72), 100: (86, 97), 150: (136, 14
 
 
 @pytest.mark.parametrize(("sawn", "left"), PLANED.items())
-def test_planed_wood_has_the_name_it_was_sawn_by(sawn, left) -> None:
+def test_planed_wood_has_the_name_it_was_sawn_by(sawn, left):
     """What planing leaves of wood of so many mm: common practice, no published source."""
     least, most = left
     for size, named in ((least - 1, None), (least, sawn), (most, sawn), (most + 1, None)):
@@ -136,12 +136,12 @@ def test_planed_wood_has_the_name_it_was_sawn_by(sawn, left) -> None:
         assert found == (named and (named * MM, f"{named} mm"))
 
 
-def test_a_stack_and_a_fall_have_no_step_that_could_be_handed_in_for_them() -> None:
+def test_a_stack_and_a_fall_have_no_step_that_could_be_handed_in_for_them():
     for name in ("bottom_board.stack_height", "roof.slope"):
         assert given_by("step_skipped", name) == given_by("overall_size", name) == set()
 
 
-def test_foam_of_25_mm_taken_for_an_inch() -> None:
+def test_foam_of_25_mm_taken_for_an_inch():
     hive = changed(DEMO, {"foam_thickness": "75 mm"})
     assert given_by("size_as_25_mm", "bottom_board.slot_height", hive) == {inches("3 1/8")}
     assert given_by("size_as_25_mm", "bottom_board.slot_height") == set()
@@ -150,7 +150,7 @@ def test_foam_of_25_mm_taken_for_an_inch() -> None:
     assert given_by("size_as_25_mm", "bottom_board.panel_width", worked_out) == set()
 
 
-def test_a_fall_turned_over() -> None:
+def test_a_fall_turned_over():
     # 23 5/8 over 2 instead of 2 over 23 5/8
     assert given_by("upside_down", "roof.slope") == {Fraction(189, 16)}
     assert given_by("not_divided", "roof.slope") == {2}
@@ -162,24 +162,17 @@ def test_a_fall_turned_over() -> None:
 # ── a new dimension ───────────────────────────────────────────────────────────────────────────
 
 
-def test_a_new_dimension_has_its_slips_without_a_line_more() -> None:
+def test_a_new_dimension_has_its_slips_without_a_line_more():
     dimension = sum_of("shelf_length = hive_width - 2 * skin_thickness - panel_gap")
     sizes = {"hive_width": 20, "hive_length": 30, "skin_thickness": 1, "panel_gap": 3}
     sizes |= {"screen_gap": 8, "runner_gap": 7}
     exact = {name: Fraction(value) for name, value in sizes.items()}
     wrong = of_wrong_rules(dimension, exact, "inch")
     assert {(w.slip.name, int(w.value)) for w in wrong} == {
-        ("thickness_once", 16),
-        ("thickness_forgotten", 17),
-        ("thickness_added", 19),
-        ("gap_forgotten", 18),
-        ("gap_each_side", 12),
-        ("gap_added", 21),
-        ("length_for_width", 25),
-        ("overall_size", 20),
-        ("another_gap", 10),
-        ("another_gap", 11),
-    }
+        ("thickness_once", 16), ("thickness_forgotten", 17), ("thickness_added", 19),
+        ("gap_forgotten", 18), ("gap_each_side", 12), ("gap_added", 21), ("length_for_width", 25),
+        ("overall_size", 20), ("another_gap", 10), ("another_gap", 11),
+    }  # fmt: skip
 
 
 PILES = {
@@ -191,7 +184,7 @@ PILES = {
 
 
 @pytest.mark.parametrize(("pile", "slips"), PILES.items())
-def test_in_three_layers_or_more_nothing_is_taken_off_or_double(pile, slips) -> None:
+def test_in_three_layers_or_more_nothing_is_taken_off_or_double(pile, slips):
     sizes = {"skin_thickness": 1, "panel_gap": 2, "top_bar": 4, "screen_gap": 8}
     exact = {name: Fraction(size) for name, size in sizes.items()}
     wrong = of_wrong_rules(sum_of(pile), exact, "inch")
@@ -230,7 +223,7 @@ SUMS = [
 
 
 @each(SUMS)
-def test_a_sum_done_wrong(row) -> None:
+def test_a_sum_done_wrong(row):
     slip, left, right, wrong = row
     expected = None if wrong is None else sum(map(Fraction, wrong.split()))
     one, other = (sum(map(Fraction, text.split())) for text in (left, right))
@@ -242,7 +235,7 @@ def given_by_sums(slip: str, one: Fraction, other: Fraction) -> set[Fraction]:
     return {value for name, value in found if name == slip}
 
 
-def test_most_subtractions_in_sixteenths_say_nothing_about_borrowing() -> None:
+def test_most_subtractions_in_sixteenths_say_nothing_about_borrowing():
     """On random sixteenths more than half of the items tell nothing of the three usual slips."""
     tops = range(16)
     silent = [
@@ -252,7 +245,7 @@ def test_most_subtractions_in_sixteenths_say_nothing_about_borrowing() -> None:
     assert 0.5 < sum(silent) / len(silent) < 0.6
 
 
-def test_the_working_is_the_line_on_the_paper() -> None:
+def test_the_working_is_the_line_on_the_paper():
     lines = {w.slip.name: w.working for w in question(DEMO, "bottom_board.front_rail_length").wrong}
     assert lines["thickness_once"] == "17 3/8 − 1 1/2 = 15 7/8"
     assert lines["nominal_size"] == "17 3/8 − 2 × 2 = 13 3/8"
@@ -276,7 +269,7 @@ def test_the_working_is_the_line_on_the_paper() -> None:
 # ── tape ──────────────────────────────────────────────────────────────────────────────────────
 
 
-def test_wrong_readings_of_a_mark() -> None:
+def test_wrong_readings_of_a_mark():
     read = {(w.slip.name, w.value) for w in readings(inches("13 5/16"))}
     assert read == {
         ("one_tick_off", inches("13 1/4")),
@@ -308,16 +301,13 @@ MISREAD = [
 
 
 @pytest.mark.parametrize(("slip", "mark", "read"), MISREAD)
-def test_a_fraction_misread(slip, mark, read) -> None:
+def test_a_fraction_misread(slip, mark, read):
     assert (slip, inches(read)) in {(w.slip.name, w.value) for w in readings(inches(mark))}
 
 
-def test_a_tape_in_mm_is_read_one_mm_off() -> None:
+def test_a_tape_in_mm_is_read_one_mm_off():
     read = {w.value: w.working for w in readings(inches("441 mm"), "mm")}
-    assert read == {
-        inches("440 mm"): "441 read as 440",
-        inches("442 mm"): "441 read as 442",
-    }
+    assert read == {inches("440 mm"): "441 read as 440", inches("442 mm"): "441 read as 442"}
 
 
 # ── writing ───────────────────────────────────────────────────────────────────────────────────
@@ -340,7 +330,7 @@ SPELT = [
 
 
 @pytest.mark.parametrize(("slip", "value", "wrong"), SPELT)
-def test_wrong_spellings(slip, value, wrong) -> None:
+def test_wrong_spellings(slip, value, wrong):
     lines = [line for name, _, line, _ in figures.spellings(inches("21")) if name == "decimal_feet"]
     assert lines == ["1 ft 9 in written as 1.9 ft", "1.75 ft read as 1 ft 7 1/2 in"]
     assert next(figures.spellings(inches("13 5/8")))[2] == "5/8 written as .58"
@@ -356,7 +346,7 @@ SOME = [
 ]
 
 
-def test_each_slip_gives_a_wrong_answer_somewhere_and_none_the_right_one_or_nothing() -> None:
+def test_each_slip_gives_a_wrong_answer_somewhere_and_none_the_right_one_or_nothing():
     seen = set()
     for hive in [*SOME, changed(SLEEVED, {"foam_thickness": "50 mm"})]:
         right = values(hive)
@@ -369,7 +359,7 @@ def test_each_slip_gives_a_wrong_answer_somewhere_and_none_the_right_one_or_noth
     assert seen == set(SLIPS)
 
 
-def test_every_slip_of_the_rule_is_worked_out_on_paper() -> None:
+def test_every_slip_of_the_rule_is_worked_out_on_paper():
     assert {row[0] for row in (*BY_HAND, *SLEEVED_BY_HAND)} >= {
         s.name for s in SLIPS.values() if s.family == "rule"
     } - WITH_A_TEST_BELOW
@@ -378,12 +368,12 @@ def test_every_slip_of_the_rule_is_worked_out_on_paper() -> None:
 WITH_A_TEST_BELOW = {"upside_down", "in_degrees", "not_divided", "size_as_25_mm"}
 
 
-def test_what_this_hive_has_not_is_told() -> None:
+def test_what_this_hive_has_not_is_told():
     with pytest.raises(UnknownNameError, match="in this hive called 'box_height'"):
         question(DEMO, "box_height")
 
 
-def test_a_tape_is_misread_only_where_one_is_read() -> None:
+def test_a_tape_is_misread_only_where_one_is_read():
     for name in ("bottom_board.panel_width", "bottom_board.back_rail_length"):
         assert "tape" not in {w.slip.family for w in question(DEMO, name).wrong}
     tape = {w.slip.name for w in question(DEMO, "hive_length").wrong if w.slip.family == "tape"}
@@ -391,7 +381,7 @@ def test_a_tape_is_misread_only_where_one_is_read() -> None:
     assert {w.slip.family for w in question(DEMO, "hive_length").wrong} == {"tape", "writing"}
 
 
-def test_rounding_too_far_and_a_unit_left_out() -> None:
+def test_rounding_too_far_and_a_unit_left_out():
     rail = "bottom_board.side_rail_length"  # 21 5/8 in: 549.275 mm
     assert given_by("rounded_too_far", rail) == {Fraction(22), inches("21.6")}
     told = {"549", "549.3", "54.9", "54.93"}
@@ -402,7 +392,7 @@ def test_rounding_too_far_and_a_unit_left_out() -> None:
     assert given_by("rounded_too_far", rail, metric) == set()
 
 
-def test_fractions_are_no_matter_in_mm_and_practice_there_names_no_inch() -> None:
+def test_fractions_are_no_matter_in_mm_and_practice_there_names_no_inch():
     metric = SOME[-1]
     names = [n for n in DIMENSIONS.dimensions if n in values(metric)]
     slips = {w.slip for n in names for w in question(metric, n).wrong}
@@ -414,7 +404,7 @@ def test_fractions_are_no_matter_in_mm_and_practice_there_names_no_inch() -> Non
 
 
 @each(SLIPS.values())
-def test_the_words_of_a_slip(slip) -> None:
+def test_the_words_of_a_slip(slip):
     words = slip.gives.format(what="a", other="b", step="c")
     assert not words.endswith((".", "?"))
     assert slip.question.format(what="a", other="b", step="c", piece="d").endswith("?")
@@ -427,7 +417,7 @@ def test_the_words_of_a_slip(slip) -> None:
     assert not re.search(r"you (believe|think|thought|assume)", everything)
 
 
-def test_the_published_slips_name_their_paper() -> None:
+def test_the_published_slips_name_their_paper():
     assert "Brown" in SLIPS["smaller_from_larger"].source
     assert "Brown" in SLIPS["inch_not_lowered"].source
     published = {s.name for s in SLIPS.values() if "(19" in s.source}

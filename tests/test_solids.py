@@ -12,7 +12,6 @@ from shapely import LineString, MultiPoint, Polygon, affinity
 from hivecalc.space.meeting import contacts, contacts_between, gap, opening, overlap, overlaps
 from hivecalc.space.roof import cosine, tilted
 from hivecalc.space.solids import (
-    Axis,
     Block,
     Profile,
     Solid,
@@ -68,13 +67,13 @@ def is_near(exact: Fraction, measured: float, within: float = CLOSE) -> bool:
 
 @FEW
 @given(outlines)
-def test_an_area_is_what_shapely_finds(profile: Profile) -> None:
+def test_an_area_is_what_shapely_finds(profile):
     assert is_near(profile_area(profile), polygon(profile).area)
 
 
 @FEW
 @given(outlines, outlines)
-def test_the_area_that_two_outlines_share_is_what_shapely_finds(a: Profile, b: Profile) -> None:
+def test_the_area_that_two_outlines_share_is_what_shapely_finds(a, b):
     shared = polygon(a).intersection(polygon(b)).area
     assert is_near(profile_area(shared_profile(a, b)), shared, 1e-7)
     assert bool(shared_profile(a, b)) or shared < CLOSE
@@ -82,15 +81,13 @@ def test_the_area_that_two_outlines_share_is_what_shapely_finds(a: Profile, b: P
 
 @FEW
 @given(outlines, outlines)
-def test_sharing_is_the_same_both_ways(a: Profile, b: Profile) -> None:
+def test_sharing_is_the_same_both_ways(a, b):
     assert profile_area(shared_profile(a, b)) == profile_area(shared_profile(b, a))
 
 
 @FEW
 @given(outlines, points, points)
-def test_a_cut_loses_nothing(
-    profile: Profile, start: tuple[Fraction, Fraction], end: tuple[Fraction, Fraction]
-) -> None:
+def test_a_cut_loses_nothing(profile, start, end):
     assume(start != end)
     left, right = clipped(profile, start, end), clipped(profile, end, start)
     assert profile_area(left) + profile_area(right) == profile_area(profile)
@@ -101,7 +98,7 @@ def test_a_cut_loses_nothing(
 
 @FEW
 @given(blocks, blocks)
-def test_shared_volume_is_length_times_shared_area(a: Block, b: Block) -> None:
+def test_shared_volume_is_length_times_shared_area(a, b):
     length = min(a.x1, b.x1) - max(a.x0, b.x0)
     area = polygon(a.profile).intersection(polygon(b.profile)).area
     found = overlap(solid(a), solid(b))
@@ -111,7 +108,7 @@ def test_shared_volume_is_length_times_shared_area(a: Block, b: Block) -> None:
 
 @FEW
 @given(blocks, blocks)
-def test_an_overlap_reaches_as_far_as_shapely_says(a: Block, b: Block) -> None:
+def test_an_overlap_reaches_as_far_as_shapely_says(a, b):
     found = overlap(solid(a), solid(b))
     shared = polygon(a.profile).intersection(polygon(b.profile))
     if found and shared.area > 1e-6:
@@ -124,9 +121,7 @@ def test_an_overlap_reaches_as_far_as_shapely_says(a: Block, b: Block) -> None:
 
 @FEW
 @given(outlines, outlines, st.sampled_from([("y", 1, 0), ("z", 0, 1)]))
-def test_moved_by_the_gap_two_solids_touch_and_a_hair_more_makes_them_overlap(
-    near: Profile, other: Profile, way: tuple[Axis, int, int]
-) -> None:
+def test_moved_by_the_gap_two_solids_touch_and_a_hair_more_makes_them_overlap(near, other, way):
     axis, dy, dz = way
     far = tuple((y + 30 * dy, z + 30 * dz) for y, z in other)
     found = gap(*(solid(Block(Fraction(0), Fraction(1), p)) for p in (near, far)), axis)
@@ -145,7 +140,7 @@ def test_moved_by_the_gap_two_solids_touch_and_a_hair_more_makes_them_overlap(
 
 @FEW
 @given(blocks, blocks)
-def test_solids_side_by_side_touch_where_their_outlines_overlap(a: Block, b: Block) -> None:
+def test_solids_side_by_side_touch_where_their_outlines_overlap(a, b):
     beside = Block(a.x1, a.x1 + 1, b.profile)
     shared = polygon(a.profile).intersection(polygon(b.profile)).area
     areas = [c.area for c in contacts_between(solid(a), solid(beside)) if c.axis == "x"]
@@ -154,7 +149,7 @@ def test_solids_side_by_side_touch_where_their_outlines_overlap(a: Block, b: Blo
 
 @FEW
 @given(blocks, st.integers(0, 6))
-def test_solids_back_to_back_touch_along_their_common_edge(a: Block, which: int) -> None:
+def test_solids_back_to_back_touch_along_their_common_edge(a, which):
     start, end = a.profile[which % len(a.profile)], a.profile[(which + 1) % len(a.profile)]
     along, out = (end[0] - start[0], end[1] - start[1]), (end[1] - start[1], start[0] - end[0])
     far = (start[0] + along[0] / 2 + out[0], start[1] + along[1] / 2 + out[1])
@@ -169,7 +164,7 @@ def test_solids_back_to_back_touch_along_their_common_edge(a: Block, which: int)
 
 @FEW
 @given(st.lists(blocks, min_size=2, max_size=5))
-def test_all_pairs_are_looked_at(found: list[Block]) -> None:
+def test_all_pairs_are_looked_at(found):
     solids = [solid(block, place=str(n)) for n, block in enumerate(found)]
     pairs = [(a, b) for n, a in enumerate(solids) for b in solids[n + 1 :]]
     assert {(o.first.name, o.second.name) for o in overlaps(solids)} == {
@@ -196,23 +191,21 @@ def cube(x: Fraction) -> Solid:
         (Fraction(17, 16), 0, 0, Fraction(1, 16)),
     ],
 )
-def test_two_cubes_overlap_touch_or_stand_apart(
-    x: Fraction, shared: int, touching: int, apart: Fraction | None
-) -> None:
+def test_two_cubes_overlap_touch_or_stand_apart(x, shared, touching, apart):
     first, second = cube(Fraction(0)), cube(x)
     assert len(overlaps([first, second])) == shared
     assert [(c.axis, c.area) for c in contacts([first, second])] == [("x", 1)] * touching
     assert gap(first, second, "x") == gap(second, first, "x") == apart
 
 
-def test_cubes_that_meet_at_an_edge_do_not_touch() -> None:
+def test_cubes_that_meet_at_an_edge_do_not_touch():
     high = rectangle((Fraction(1), Fraction(2)), (Fraction(1), Fraction(2)))
     other = solid(Block(Fraction(0), Fraction(1), high))
     assert contacts([cube(Fraction(0)), other]) == ()
     assert gap(cube(Fraction(0)), other, "z") is None
 
 
-def test_a_solid_of_two_blocks_is_measured_at_its_nearest_block() -> None:
+def test_a_solid_of_two_blocks_is_measured_at_its_nearest_block():
     far = rectangle((Fraction(0), Fraction(1)), (Fraction(1), Fraction(2)))
     step = solid(Block(Fraction(3), Fraction(9), CUBE), Block(Fraction(2), Fraction(9), far))
     tall = rectangle((Fraction(0), Fraction(1)), (Fraction(0), Fraction(2)))
@@ -222,7 +215,7 @@ def test_a_solid_of_two_blocks_is_measured_at_its_nearest_block() -> None:
     assert step.extents == ((2, 9), (0, 1), (0, 2))
 
 
-def test_a_wedge_closes_to_nothing_and_opens_to_its_height() -> None:
+def test_a_wedge_closes_to_nothing_and_opens_to_its_height():
     wedge = ((Fraction(0), Fraction(0)), (Fraction(8), Fraction(0)), (Fraction(0), Fraction(1)))
     deck = rectangle((Fraction(0), Fraction(8)), (Fraction(1), Fraction(2)))
     one, two = (solid(Block(Fraction(0), Fraction(1), p)) for p in (wedge, deck))
@@ -237,16 +230,14 @@ slopes = st.fractions(min_value=0, max_value=1, max_denominator=500)
 
 @FEW
 @given(slopes)
-def test_the_cosine_is_too_big_by_less_than_a_millionth(slope: Fraction) -> None:
+def test_the_cosine_is_too_big_by_less_than_a_millionth(slope):
     squared = cosine(slope) ** 2 * (1 + slope**2)
     assert 1 <= squared < (1 + Fraction(1, 10**6)) ** 2
 
 
 @FEW
 @given(slopes, sixteenths.map(lambda n: abs(n) + 1), sixteenths.map(lambda n: abs(n) + 1))
-def test_a_tilted_board_keeps_its_length_and_thickness(
-    slope: Fraction, length: Fraction, thickness: Fraction
-) -> None:
+def test_a_tilted_board_keeps_its_length_and_thickness(slope, length, thickness):
     corners = polygon(tilted(slope, (Fraction(3), Fraction(2)), length, thickness)).exterior.coords
     sides = [math.dist(a, b) for a, b in pairwise(corners)]
     expected = [float(length), float(thickness)] * 2

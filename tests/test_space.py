@@ -113,9 +113,7 @@ SIZES = [
 
 @MOST
 @given(fitting())
-def test_every_piece_reaches_from_where_to_where_the_plain_stack_has_it(
-    m: dict[str, Fraction],
-) -> None:
+def test_every_piece_reaches_from_where_to_where_the_plain_stack_has_it(m):
     values = DIMENSIONS.values(m)
     PlainStack(m, box=True, sleeve=True).assert_it_is(stacked(values, made_of(values)))
 
@@ -149,7 +147,7 @@ def volume_of(values: Values, s: Solid) -> float:
 
 @MOST
 @given(hives)
-def test_every_piece_holds_as_much_wood_as_its_closed_form(values: Values) -> None:
+def test_every_piece_holds_as_much_wood_as_its_closed_form(values):
     for component in COMPONENTS:
         for s in solids(values, component):
             expected = volume_of(values, s)
@@ -157,7 +155,7 @@ def test_every_piece_holds_as_much_wood_as_its_closed_form(values: Values) -> No
 
 
 @each(lambda: product(SIZES, (Fraction(0), Fraction(-1, 16))))
-def test_a_size_of_nothing_is_refused_by_name(case: tuple[str, Fraction]) -> None:
+def test_a_size_of_nothing_is_refused_by_name(case):
     name, size = case
     component = name.partition(".")[0]
     with pytest.raises(NoPieceError, match=f"^{name}: "):
@@ -169,7 +167,7 @@ def test_a_size_of_nothing_is_refused_by_name(case: tuple[str, Fraction]) -> Non
 
 @MOST
 @given(hives)
-def test_no_two_pieces_of_a_hive_that_fits_are_in_one_place(values: Values) -> None:
+def test_no_two_pieces_of_a_hive_that_fits_are_in_one_place(values):
     assert overlaps(stacked(values, made_of(values))) == ()
     for component in COMPONENTS:
         assert overlaps(assembled(values, component)) == ()
@@ -177,7 +175,7 @@ def test_no_two_pieces_of_a_hive_that_fits_are_in_one_place(values: Values) -> N
 
 @MOST
 @given(hives)
-def test_just_the_pieces_that_are_meant_to_touch_do(values: Values) -> None:
+def test_just_the_pieces_that_are_meant_to_touch_do(values):
     for component in COMPONENTS:
         touching = contacts(assembled(values, component))
         found = {(frozenset((c.first.label, c.second.label)), c.axis) for c in touching}
@@ -209,7 +207,7 @@ HALVES = (
 
 @MOST
 @given(hives)
-def test_gaps_are_as_big_as_the_dimensions_that_make_them(values: Values) -> None:
+def test_gaps_are_as_big_as_the_dimensions_that_make_them(values):
     for rows, share in ((GAPS, 1), (HALVES, 2)):
         for component, dimension, axis, first, second in rows:
             pieces = in_place(values, component)
@@ -217,7 +215,7 @@ def test_gaps_are_as_big_as_the_dimensions_that_make_them(values: Values) -> Non
             assert found == values[dimension] / share, (component, dimension, first)
 
 
-def test_a_butt_joint_has_no_rabbet() -> None:
+def test_a_butt_joint_has_no_rabbet():
     values = demo("box", {"joint_depth": Fraction(0), "box.end_length": Fraction(59, 4)})
     pieces = assembled(values, "box")
     assert overlaps(pieces) == ()
@@ -234,7 +232,7 @@ thicknesses = st.fractions(min_value=Fraction(1, 4), max_value=1, max_denominato
 
 @MOST
 @given(widths, thicknesses)
-def test_the_landing_board_is_true_to_trigonometry(width: Fraction, thickness: Fraction) -> None:
+def test_the_landing_board_is_true_to_trigonometry(width, thickness):
     rear_low, rear_high, front, below = landing_profile(Fraction(3), width, thickness)
     assert rear_low[0] == rear_high[0] == 0
     assert rear_high[1] == 3
@@ -248,7 +246,7 @@ def test_the_landing_board_is_true_to_trigonometry(width: Fraction, thickness: F
     )
 
 
-def test_the_cosine_of_thirty_degrees_is_right_to_a_millionth() -> None:
+def test_the_cosine_of_thirty_degrees_is_right_to_a_millionth():
     assert LANDING_TILT == 30
     assert 0 < float(COSINE) - math.cos(math.radians(LANDING_TILT)) < 1e-6
     assert math.sin(math.radians(30)) == pytest.approx(float(SINE), abs=1e-15)
@@ -256,7 +254,7 @@ def test_the_cosine_of_thirty_degrees_is_right_to_a_millionth() -> None:
 
 @MOST
 @given(hives)
-def test_the_landing_board_starts_flush_with_the_front_rail_and_falls(values: Values) -> None:
+def test_the_landing_board_starts_flush_with_the_front_rail_and_falls(values):
     pieces = in_place(values)
     assert pieces["landing board"].extents[2][1] == pieces["front rail"].extents[2][1]
     assert pieces["landing board"].extents[1][1] == 0
@@ -264,7 +262,7 @@ def test_the_landing_board_starts_flush_with_the_front_rail_and_falls(values: Va
 
 @MOST
 @given(hives)
-def test_the_deck_reaches_a_hair_less_far_along_the_hive_than_it_was_cut(values: Values) -> None:
+def test_the_deck_reaches_a_hair_less_far_along_the_hive_than_it_was_cut(values):
     (deck,) = [s for s in solids(values, "roof") if s.part == "deck"]
     (back, front), slope = sorted(deck.blocks[0].profile[:2], reverse=True), float(fall(values))
     assert fall(values) == values["roof.slope"]
@@ -279,7 +277,7 @@ def test_the_deck_reaches_a_hair_less_far_along_the_hive_than_it_was_cut(values:
 # ---- the whole hive ----
 
 
-def test_a_box_that_is_not_built_is_as_high_as_it_was_measured_or_as_usual() -> None:
+def test_a_box_that_is_not_built_is_as_high_as_it_was_measured_or_as_usual():
     values = demo()
     on_rails = values["stud_width"]
     assert feet(values, ())["roof"] == on_rails + Fraction(153, 16)
@@ -349,15 +347,13 @@ WRONG_RUNNERS = [
 
 
 @each(WRONG_RAILS + WRONG_RUNNERS)
-def test_a_wrong_rail_or_runner_does_what_the_builder_sees(
-    case: tuple[str, Fraction, tuple[str, str, str, Fraction | None]],
-) -> None:
+def test_a_wrong_rail_or_runner_does_what_the_builder_sees(case):
     size, more, expected = case
     assert expected in told(wrong_by(f"bottom_board.{size}", more))
 
 
 @each(lambda: product(SIZES, (SMALL, -SMALL)))
-def test_no_wrong_cut_of_a_sixteenth_passes_without_a_word(case: tuple[str, Fraction]) -> None:
+def test_no_wrong_cut_of_a_sixteenth_passes_without_a_word(case):
     found = wrong_by(*case)
     assert found
     assert all(c.sentence[0].isupper() and c.sentence.endswith(".") for c in found)
@@ -380,7 +376,7 @@ SENTENCES = [
 ]  # fmt: skip
 
 
-def test_sentences_say_what_is_wrong_and_what_it_does_in_the_builders_unit() -> None:
+def test_sentences_say_what_is_wrong_and_what_it_does_in_the_builders_unit():
     for size, more, said in SENTENCES:
         assert wrong_by(f"bottom_board.{size}", more)[0].sentence == said
     true, changed = demo(), demo(given={"bottom_board.back_rail_length": Fraction(139, 8) + 5 * MM})
@@ -388,7 +384,7 @@ def test_sentences_say_what_is_wrong_and_what_it_does_in_the_builders_unit() -> 
     assert found[0].sentence == "The back rail is 5 mm too long: it stands out 5 mm at the right."
 
 
-def test_an_upper_runner_turned_the_wrong_way_lifts_the_screen_out_of_the_frame() -> None:
+def test_an_upper_runner_turned_the_wrong_way_lifts_the_screen_out_of_the_frame():
     turned = {"bottom_board.upper_runner_height": demo()["strip_wide"]}
     proud = -demo(given=turned)["bottom_board.headroom"]
     assert proud == Fraction(159, 1000)
@@ -405,7 +401,7 @@ def test_an_upper_runner_turned_the_wrong_way_lifts_the_screen_out_of_the_frame(
     )
 
 
-def test_a_lower_runner_laid_flat_closes_a_gap_and_one_of_no_height_is_refused() -> None:
+def test_a_lower_runner_laid_flat_closes_a_gap_and_one_of_no_height_is_refused():
     name = "bottom_board.upper_runner_height"
     with pytest.raises(NoPieceError, match=f"^{name}: "):
         solids(demo(given={name: Fraction(0)}), "bottom_board")
@@ -441,9 +437,7 @@ SEVERAL = [
 
 
 @pytest.mark.parametrize(("off", "one", "other"), SEVERAL)
-def test_of_several_wrong_pieces_each_is_told_for_its_own_fault(
-    off: dict[str, int], one: str, other: str
-) -> None:
+def test_of_several_wrong_pieces_each_is_told_for_its_own_fault(off, one, other):
     true, names = demo(), {name: f"bottom_board.{name}" for name in off}
     given = {full: true[full] + off[name] * SIXTEENTH for name, full in names.items()}
     assert {one, other} <= {c.sentence for c in done_by(given)}
@@ -459,9 +453,7 @@ def test_of_several_wrong_pieces_each_is_told_for_its_own_fault(
         ("lower", Fraction(1), Fraction(1, 2), "are 1/4 in too high"),
     ],
 )
-def test_a_runner_as_high_as_no_strip_side_stands_as_it_is_meant_to(
-    layer: str, height: Fraction, width: Fraction, said: str
-) -> None:
+def test_a_runner_as_high_as_no_strip_side_stands_as_it_is_meant_to(layer, height, width, said):
     wrong = {f"bottom_board.{layer}_runner_height": height}
     pieces = in_place(demo(given=only_these(demo(), wrong)))
     sides, front = (pieces[f"{layer} {runner}"] for runner in ("side runner, left", "front runner"))
@@ -472,7 +464,7 @@ def test_a_runner_as_high_as_no_strip_side_stands_as_it_is_meant_to(
     assert any(c.sentence.startswith(runners) for c in done_by(wrong))
 
 
-def test_what_only_faces_another_part_of_its_neighbour_leaves_no_gap_but_no_joint() -> None:
+def test_what_only_faces_another_part_of_its_neighbour_leaves_no_gap_but_no_joint():
     """By hand: a front rail 1 1/2 in lower ends below the landing board's rear edge.
 
     Its top is 2 3/4 − 1 1/2 = 1 1/4 in up; that edge of a 3/4 in board at 30 degrees begins
@@ -485,7 +477,7 @@ def test_what_only_faces_another_part_of_its_neighbour_leaves_no_gap_but_no_join
 
 
 @pytest.mark.parametrize(("apart", "kind"), [("4", "clearance"), ("4.001", "nothing")])
-def test_a_gap_of_4_in_is_told_and_a_wider_one_is_room(apart: str, kind: str) -> None:
+def test_a_gap_of_4_in_is_told_and_a_wider_one_is_room(apart, kind):
     """A strip that is 1/16 in longer, and one that stands before its end."""
 
     def two(length: Fraction) -> list[Solid]:
@@ -500,7 +492,7 @@ def test_a_gap_of_4_in_is_told_and_a_wider_one_is_room(apart: str, kind: str) ->
     assert found.kind == kind
 
 
-def test_a_true_hive_has_no_consequences() -> None:
+def test_a_true_hive_has_no_consequences():
     for component in COMPONENTS:
         pieces = assembled(demo(component), component)
         assert consequences(pieces, pieces) == ()
@@ -524,7 +516,7 @@ def gaps_left(true: Values, given: Values) -> dict[str, float]:
 
 @MOST
 @given(hives)
-def test_a_gap_on_a_slope_is_told_from_face_to_face(values: Values) -> None:
+def test_a_gap_on_a_slope_is_told_from_face_to_face(values):
     """By trigonometry: upright, a board on a slope is its thickness by the cosine thick.
 
     The foam's ends stand upright, so what its thickness lacks is the upright gap itself.
@@ -542,14 +534,14 @@ def test_a_gap_on_a_slope_is_told_from_face_to_face(values: Values) -> None:
 
 @MOST
 @given(hives)
-def test_a_gap_beside_a_sloping_top_is_told_along_the_hive(values: Values) -> None:
+def test_a_gap_beside_a_sloping_top_is_told_along_the_hive(values):
     """What the rim's front lacks in thickness is what stays open before the foam behind it."""
     stud = values["roof.rim_front_thickness"]
     found = gaps_left(values, {"roof.rim_front_thickness": stud - SIXTEENTH})
     assert found["roof panel"] == float(SIXTEENTH)
 
 
-def test_what_the_foam_lacks_in_length_is_told_once() -> None:
+def test_what_the_foam_lacks_in_length_is_told_once():
     found = wrong_by("roof.roof_panel_length", -Fraction(1, 4))
     assert [c.sentence for c in found if c.sentence.startswith("The roof panel")] == [
         "The roof panel is 1/4 in too short: it leaves a gap of 1/4 in to the rim back."
@@ -568,9 +560,7 @@ off_by = st.integers(-24, 24).filter(bool)
 
 @MOST
 @given(fitting(), wrong_sizes, off_by)
-def test_every_new_overlap_is_told_and_no_other(
-    m: dict[str, Fraction], name: str, steps: int
-) -> None:
+def test_every_new_overlap_is_told_and_no_other(m, name, steps):
     component = name.partition(".")[0]
     true, changed = (assembled(v, component) for v in cut_wrong(m, name, steps))
     clashing = {frozenset((o.first.name, o.second.name)): o for o in overlaps(changed)}
@@ -588,9 +578,7 @@ def test_every_new_overlap_is_told_and_no_other(
 
 @MOST
 @given(fitting(), wrong_sizes, off_by)
-def test_a_wrong_cut_moves_no_piece_but_those_cut_wrong(
-    m: dict[str, Fraction], name: str, steps: int
-) -> None:
+def test_a_wrong_cut_moves_no_piece_but_those_cut_wrong(m, name, steps):
     component = name.partition(".")[0]
     true, changed = cut_wrong(m, name, steps)
     for old, new in zip(solids(true, component), solids(changed, component), strict=True):

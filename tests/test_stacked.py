@@ -97,7 +97,7 @@ def open_slot(sheet: Solid, stack: tuple[Solid, ...]) -> Fraction:
 
 
 @pytest.mark.parametrize("name", HIVES)
-def test_the_stack_is_the_plain_stack(name: str) -> None:
+def test_the_stack_is_the_plain_stack(name):
     """A second way to compute: every piece's reach, the lap, the ways, the height."""
     hive = hive_from_text(HIVES[name])
     made = built(hive)
@@ -122,7 +122,7 @@ def test_the_stack_is_the_plain_stack(name: str) -> None:
     assert lying == boxes | {(c, 1) for c in made if c in {"inner_cover", "roof"}}
 
 
-def test_a_skirt_of_the_first_edition_ends_above_the_box() -> None:
+def test_a_skirt_of_the_first_edition_ends_above_the_box():
     """A hive of the first edition: a skirt of 2 in over an inner cover of 1 in (1/2 in strips).
 
     The course's own check value: it ends 1/2 in above the box.
@@ -131,7 +131,7 @@ def test_a_skirt_of_the_first_edition_ends_above_the_box() -> None:
     assert set(skirt_laps(stack_of(hive_from_text(text))).values()) == {Fraction(-1, 2)}
 
 
-def test_the_slot_lies_behind_a_sleeved_wall_of_usual_foam_and_over_one_of_twice_as_much() -> None:
+def test_the_slot_lies_behind_a_sleeved_wall_of_usual_foam_and_over_one_of_twice_as_much():
     """Foam, skin and board reach 2 1/4 in from the front, or 3 1/4; the slot from 2 11/16 to 3.
 
     Over the rest, 3/8 in wide, the wall is lower: there 1/8 in of the slot stays open.
@@ -146,7 +146,7 @@ def test_the_slot_lies_behind_a_sleeved_wall_of_usual_foam_and_over_one_of_twice
 # ── weight ────────────────────────────────────────────────────────────────────────────────────
 
 
-def test_a_flat_roof_weighs_what_its_parts_table_says() -> None:
+def test_a_flat_roof_weighs_what_its_parts_table_says():
     """Densities as the library's comments source them, written out once more."""
     hive = hive_from_text(HIVES["inch, flat roof"])
     found = {w.component: w.empty for w in weights(values(hive), built(hive))}
@@ -159,7 +159,7 @@ def test_a_flat_roof_weighs_what_its_parts_table_says() -> None:
     assert found["roof"] == pytest.approx(weight * 0.0254**3, rel=1e-9)
 
 
-def test_a_full_box_weighs_what_beekeepers_say() -> None:
+def test_a_full_box_weighs_what_beekeepers_say():
     """A deep box of ten frames full of honey: 80 to 90 lb (from memory, no published source).
 
     Bare walls of the usual ten-frame box, so without a sleeve.
@@ -174,7 +174,7 @@ def test_a_full_box_weighs_what_beekeepers_say() -> None:
     assert box.empty < box.full / 5
 
 
-def test_honey_and_frames_of_ten_frames_by_hand() -> None:
+def test_honey_and_frames_of_ten_frames_by_hand():
     """Ten combs of 1 3/8 − 3/8 by 18 3/8 − 1 3/8 by 9 1/8 − 1 1/8 in; frames of a quarter kilogram.
 
     Honey of 1.4 kg a litre, and what of a frame is not comb: common practice, no published source.
@@ -186,7 +186,7 @@ def test_honey_and_frames_of_ten_frames_by_hand() -> None:
     assert box.pounds * 0.45359237 == box.empty
 
 
-def test_mesh_weighs_as_much_as_its_two_layers_of_wire() -> None:
+def test_mesh_weighs_as_much_as_its_two_layers_of_wire():
     """Eight wires of 0.017 in to the inch, both ways, of steel: 7.85 kg a litre (from memory)."""
     hive, bare = demo_hive(), changed(demo_hive(), {"mesh_margin": "1/2"})
     less = [
@@ -201,7 +201,7 @@ def test_mesh_weighs_as_much_as_its_two_layers_of_wire() -> None:
     assert found[0] - found[1] == pytest.approx(float(less[0] - less[1]) * wire, rel=1e-6)
 
 
-def test_each_box_is_weighed_and_the_whole_is_their_sum() -> None:
+def test_each_box_is_weighed_and_the_whole_is_their_sum():
     hive = changed(demo_hive(), {"boxes": "3"})
     *each, whole = weights(values(hive), built(hive))
     names = ["bottom board", "box 1", "box 2", "box 3", "inner cover", "roof"]
@@ -212,7 +212,7 @@ def test_each_box_is_weighed_and_the_whole_is_their_sum() -> None:
 
 @settings(max_examples=20)
 @given(st.integers(1, 3), st.sampled_from(["yes", "no"]))
-def test_what_stands_on_top_is_as_high_as_what_is_below(boxes: int, cover: str) -> None:
+def test_what_stands_on_top_is_as_high_as_what_is_below(boxes, cover):
     hive = changed(demo_hive(), {"boxes": str(boxes), "inner_cover": cover})
     one = changed(demo_hive(), {"boxes": "1", "inner_cover": cover})
     more = overall_height(stack_of(hive)) - overall_height(stack_of(one))

@@ -13,15 +13,10 @@ HALF = Fraction(1, 2)
 # American Softwood Lumber Standard PS 20-20, Table 3, dry dressed, as retold in a public
 # engineering reference: nominal name, inches, the whole millimetres printed beside them.
 PS_20 = [
-    ("1x2", "3/4", "3/2", 19, 38),
-    ("1x4", "3/4", "7/2", 19, 89),
-    ("1x10", "3/4", "37/4", 19, 235),
-    ("2x3", "3/2", "5/2", 38, 64),
-    ("2x4", "3/2", "7/2", 38, 89),
-    ("2x6", "3/2", "11/2", 38, 140),
-    ("2x8", "3/2", "29/4", 38, 184),
-    ("2x12", "3/2", "45/4", 38, 286),
-]
+    ("1x2", "3/4", "3/2", 19, 38), ("1x4", "3/4", "7/2", 19, 89), ("1x10", "3/4", "37/4", 19, 235),
+    ("2x3", "3/2", "5/2", 38, 64), ("2x4", "3/2", "7/2", 38, 89), ("2x6", "3/2", "11/2", 38, 140),
+    ("2x8", "3/2", "29/4", 38, 184), ("2x12", "3/2", "45/4", 38, 286),
+]  # fmt: skip
 
 
 @pytest.mark.parametrize(("name", "thickness", "width", "thick_mm", "wide_mm"), PS_20)

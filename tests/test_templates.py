@@ -178,9 +178,7 @@ def mm(length: Fraction) -> float:
 
 
 @pytest.mark.parametrize(("hive", "paper"), [*PRINTED, ("largest", "a4")])
-def test_every_sheet_is_of_the_paper_and_has_control_rulers_of_100_mm_and_4_in(
-    hive: str, paper: Paper
-) -> None:
+def test_every_sheet_is_of_the_paper_and_has_control_rulers_of_100_mm_and_4_in(hive, paper):
     for lines, text in zip(lines_on(hive, paper), texts(pdf(hive, paper)), strict=True):
         low = [line for line in lines if max(line.start.imag, line.end.imag) < 40]
         level = [line for line in low if abs((line.end - line.start).imag) < 1e-6]
@@ -191,7 +189,7 @@ def test_every_sheet_is_of_the_paper_and_has_control_rulers_of_100_mm_and_4_in(
 
 
 @pytest.mark.parametrize(("hive", "paper"), PRINTED)
-def test_the_taper_is_as_long_and_as_high_as_the_piece(hive: str, paper: Paper) -> None:
+def test_the_taper_is_as_long_and_as_high_as_the_piece(hive, paper):
     template, side = taper_template(HIVES[hive]), taper(HIVES[hive])
     found = sheets(hive, paper, template)
     together = laid_together(found, len(found))
@@ -209,7 +207,7 @@ def test_the_taper_is_as_long_and_as_high_as_the_piece(hive: str, paper: Paper) 
     assert tall == pytest.approx(mm(side.high + side.low) / 2, abs=TRUE)  # of a trapezium
 
 
-def test_rows_of_sheets_join_to_the_whole_height() -> None:
+def test_rows_of_sheets_join_to_the_whole_height():
     """The largest stud is higher than a sheet: the front end runs over two rows."""
     hive, paper = HIVES["largest"], "a4"
     template = taper_template(hive)
@@ -233,7 +231,7 @@ def test_rows_of_sheets_join_to_the_whole_height() -> None:
 
 
 @pytest.mark.parametrize(("hive", "paper"), PRINTED)
-def test_screw_lines_are_as_far_in_as_the_hive_says(hive: str, paper: Paper) -> None:
+def test_screw_lines_are_as_far_in_as_the_hive_says(hive, paper):
     found = values(HIVES[hive])
     for template in screw_templates(HIVES[hive]):
         lines = sheets(hive, paper, template)
@@ -255,7 +253,7 @@ def test_screw_lines_are_as_far_in_as_the_hive_says(hive: str, paper: Paper) -> 
 
 
 @pytest.mark.parametrize("paper", PAPERS)
-def test_crosses_of_the_screws_stand_where_they_are_counted(paper: Paper) -> None:
+def test_crosses_of_the_screws_stand_where_they_are_counted(paper):
     # By hand for the demo hive: the cover is 28 1/8 long, the line 3 in from its front edge and,
     # over the back rail of 1 in, 2 3/4 in from its back edge; 22 3/8 between the corner screws are
     # halved twice: 5 19/32 apart.
@@ -297,7 +295,7 @@ def dark(strip: np.ndarray) -> list[float]:
 
 
 @pytest.mark.parametrize(("hive", "paper"), [*PRINTED, ("largest", "a4")])
-def test_the_rulers_on_paper_are_as_long_as_they_say(hive: str, paper: Paper) -> None:
+def test_the_rulers_on_paper_are_as_long_as_they_say(hive, paper):
     """The end ticks are 4 mm high, those between half as high: cut them 3 mm above the ruler."""
     sheet = raster(hive, paper, 0)
     high = SIZES[paper][1]
@@ -316,9 +314,7 @@ def test_the_rulers_on_paper_are_as_long_as_they_say(hive: str, paper: Paper) ->
     st.integers(1, 12 * 16).map(lambda n: Fraction(n, 16)),
     st.sampled_from(PAPERS),
 )
-def test_the_sheets_show_all_of_a_template_and_overlap(
-    width: Fraction, height: Fraction, paper: Paper
-) -> None:
+def test_the_sheets_show_all_of_a_template_and_overlap(width, height, paper):
     shown = [w for row in windows(Template("any", "", width, height, ()), paper) for w in row]
     lows, highs = [w.low for w in shown], [w.high for w in shown]
     for axis, size in enumerate((width, height)):
@@ -342,7 +338,7 @@ def box(words: Words) -> tuple[float, float, float, float]:
 
 @pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("hive", HIVES)
-def test_no_words_on_a_sheet_overlap_or_are_cut_off(hive: str, paper: Paper) -> None:
+def test_no_words_on_a_sheet_overlap_or_are_cut_off(hive, paper):
     for template in templates(HIVES[hive]):
         for page in pages(template, paper, HIVES[hive].name):
             boxes = [(w.text, box(w)) for w in page.words]
@@ -358,7 +354,7 @@ def test_no_words_on_a_sheet_overlap_or_are_cut_off(hive: str, paper: Paper) -> 
 
 
 @pytest.mark.parametrize("paper", PAPERS)
-def test_crosses_carry_the_numbers_of_the_two_sheets_that_they_join(paper: Paper) -> None:
+def test_crosses_carry_the_numbers_of_the_two_sheets_that_they_join(paper):
     template, found = taper_template(HIVES["largest"]), dict[str, set[int]]()
     for number, page in enumerate(pages(template, paper), 1):
         for words in page.words:
@@ -369,7 +365,7 @@ def test_crosses_carry_the_numbers_of_the_two_sheets_that_they_join(paper: Paper
     assert len(found) == len(rows) * (len(rows[0]) - 1) + (len(rows) - 1) * len(rows[0])
 
 
-def test_a_line_is_cut_where_the_window_ends() -> None:
+def test_a_line_is_cut_where_the_window_ends():
     window = Window((Fraction(0), Fraction(0)), (Fraction(4), Fraction(2)))
     line = Line((Fraction(-2), Fraction(-1)), (Fraction(6), Fraction(3)), "cut")
     assert window.part(line) == ((0, 0), (4, 2))
@@ -380,7 +376,7 @@ def test_a_line_is_cut_where_the_window_ends() -> None:
 # ── the PDF itself ─────────────────────────────────────────────────────────────────────────────
 
 
-def test_the_same_hive_gives_the_same_bytes() -> None:
+def test_the_same_hive_gives_the_same_bytes():
     assert templates_pdf(demo_hive()) == pdf("demo", "a4")
     code = (
         "import sys; from hivecalc.workshop.templates import templates_pdf; "
@@ -390,7 +386,7 @@ def test_the_same_hive_gives_the_same_bytes() -> None:
     assert again.stdout == pdf("demo", "a4")
 
 
-def test_every_sheet_says_what_it_is_and_how_it_is_joined() -> None:
+def test_every_sheet_says_what_it_is_and_how_it_is_joined():
     found = texts(pdf("demo", "a4"))
     assert all("Orchard hive" in text for text in found)
     numbers = [re.findall(r"sheet (\d) of (\d)", text) for text in found]
@@ -400,7 +396,7 @@ def test_every_sheet_says_what_it_is_and_how_it_is_joined() -> None:
     assert not any("sheet" in words.text for words in one.words)
 
 
-def test_a_name_is_shown_as_it_stands_and_steers_nothing() -> None:
+def test_a_name_is_shown_as_it_stands_and_steers_nothing():
     name = '#include *bold* $x$ <b> " \\ \x1b[31m'
     found = texts(templates_pdf(replace(demo_hive(), name=name)))
     assert all(name.replace("\x1b", "\\x1b") in text for text in found)

@@ -43,7 +43,7 @@ def standing(hive: Hive) -> str:
 
 
 @pytest.mark.parametrize("name", HIVES)
-def test_numbers_are_those_of_the_parts_table(name: str) -> None:
+def test_numbers_are_those_of_the_parts_table(name):
     hive = hive_from_text(HIVES[name])
     table = {(p.component, p.part): n for n, p in enumerate(parts(hive), 1)}
     assert part_numbers(values(hive), built(hive)) == table
@@ -71,7 +71,7 @@ def taken_apart(name: str) -> tuple[Hive, ET.Element]:
 
 
 @pytest.mark.parametrize("name", HIVES)
-def test_each_part_has_its_number_name_and_count_in_the_legend(name: str) -> None:
+def test_each_part_has_its_number_name_and_count_in_the_legend(name):
     hive, root = taken_apart(name)
     found, table = legend(root), parts(hive)
     assert len(found) == len(table)
@@ -92,7 +92,7 @@ def leaders(root: ET.Element) -> Iterator[tuple[int, Point]]:
 
 
 @pytest.mark.parametrize("name", ["smallest", "eight-frame"])
-def test_each_leader_ends_where_one_sees_its_part(name: str) -> None:
+def test_each_leader_ends_where_one_sees_its_part(name):
     hive, root = taken_apart(name)
     shapes = [(name, Polygon(face).buffer(PX), Polygon(face).buffer(-PX))
               for name, face in faces(root)]  # fmt: skip
@@ -107,7 +107,7 @@ def test_each_leader_ends_where_one_sees_its_part(name: str) -> None:
         assert not [name for name in covering[meant + 1 :] if name in hiding], number
 
 
-def test_the_hive_lies_from_below_upwards_as_it_is_built() -> None:
+def test_the_hive_lies_from_below_upwards_as_it_is_built():
     _, root = taken_apart("eight-frame")
     lowest: dict[str, float] = {}
     for name, face in faces(root):
@@ -125,7 +125,7 @@ def test_the_hive_lies_from_below_upwards_as_it_is_built() -> None:
     assert heights == sorted(heights, reverse=True)
 
 
-def test_the_front_is_told_and_looks_to_the_lower_left() -> None:
+def test_the_front_is_told_and_looks_to_the_lower_left():
     root = parsed(exploded_hive(Subject(true_values()), built(demo_hive())))
     assert "front" in words(root).split()
     places = dict(faces(root))
@@ -138,7 +138,7 @@ def test_the_front_is_told_and_looks_to_the_lower_left() -> None:
 # ── the inner cover ────────────────────────────────────────────────────────────────────────────
 
 
-def test_sizes_of_the_inner_cover_worked_by_hand() -> None:
+def test_sizes_of_the_inner_cover_worked_by_hand():
     # A hive 22 3/4 by 16 1/4 in of 1 1/2 in studs: rim back 16 1/4 - 3; each front piece half of
     # what is left of it beside a notch of 2 in; sides and sheets as long as the hive; 3/8 + 2 × 1/4
     # in high. Channel: 1 1/2 in deep, its back 2 in and two strips of 1/2 in long. Common practice,
@@ -154,7 +154,7 @@ def test_sizes_of_the_inner_cover_worked_by_hand() -> None:
     assert "notch 2 in" in words(root)
 
 
-def test_a_closed_inner_cover_has_one_front_and_neither_slot_nor_channel() -> None:
+def test_a_closed_inner_cover_has_one_front_and_neither_slot_nor_channel():
     # By hand: 16 1/4 - 3.
     svg = inner_cover(true_values("22 3/4", "16 1/4", inner_notch="0"))
     told = described(assert_clear(svg))
@@ -162,7 +162,7 @@ def test_a_closed_inner_cover_has_one_front_and_neither_slot_nor_channel() -> No
     assert len(missing(("slot", "hannel", "otch 2"), told)) == 3
 
 
-def test_a_cover_that_was_closed_before_says_so() -> None:
+def test_a_cover_that_was_closed_before_says_so():
     closed, now = true_values(inner_notch="0"), true_values()
     assert "was closed" in words(assert_clear(changed_inner_cover(closed, now)))
     shut = described(assert_clear(changed_inner_cover(now, closed)))
@@ -170,7 +170,7 @@ def test_a_cover_that_was_closed_before_says_so() -> None:
 
 
 @pytest.mark.parametrize("notch", ["1/2", "2", "3"])
-def test_the_notch_is_measured_before_the_rim(notch: str) -> None:
+def test_the_notch_is_measured_before_the_rim(notch):
     root = parsed(inner_cover(true_values(inner_notch=notch)))
     (line,) = (e for e in root.iter() if e.get("data-name") == "inner_notch")
     exact, scale = Fraction(line.attrib["data-exact"]), float(root.attrib["data-scale"])
@@ -179,7 +179,7 @@ def test_the_notch_is_measured_before_the_rim(notch: str) -> None:
 
 
 # By hand on the demo hive, whose rim back is 14 3/8 in, rim side 23 1/8 and rim strip 3/8 in.
-def test_a_notch_that_is_closed_is_told() -> None:
+def test_a_notch_that_is_closed_is_told():
     # By hand: both pieces of the front are to fill 14 3/8 in with a notch of 2; 14 3/8 closes it.
     cut = values(demo_hive(), {"inner_cover.rim_front_length": Fraction(115, 8)})
     root = parsed(inner_cover(true_values(), cut))
@@ -190,7 +190,7 @@ def test_a_notch_that_is_closed_is_told() -> None:
 # ── as it stands ──────────────────────────────────────────────────────────────────────────────
 
 
-def test_the_deck_and_the_walls_are_drawn_to_scale() -> None:
+def test_the_deck_and_the_walls_are_drawn_to_scale():
     # By hand: a hive 23 1/8 by 17 3/8 has a deck 21 3/8 wide; plain walls stand 9 9/16 high.
     root = parsed(standing(demo_hive()))
     scale = float(root.attrib["data-scale"])
@@ -201,7 +201,7 @@ def test_the_deck_and_the_walls_are_drawn_to_scale() -> None:
         assert any(abs(side - size * scale) < 0.06 for side in sides), piece
 
 
-def test_it_says_what_only_the_whole_shows() -> None:
+def test_it_says_what_only_the_whole_shows():
     # Common practice, no published source: 1 in of lap, a way in of 5/16 in, the usual box.
     told = ("skirt laps the box 1 in", "way in 5/16 in", "box, 9 9/16 in", "full of honey")
     assert not missing(told, words(parsed(standing(demo_hive()))))
@@ -215,7 +215,7 @@ def test_it_says_what_only_the_whole_shows() -> None:
     assert " lb" not in metric
 
 
-def test_what_a_broad_roof_hides_is_labelled_where_it_would_be_seen() -> None:
+def test_what_a_broad_roof_hides_is_labelled_where_it_would_be_seen():
     low = {"hive_length": "8", "hive_width": "8", "stud_width": "2", "front_stop_height": "1/8"}
     roof = {"overhang": "6", "stud_thickness": "1", "roof_foam_thickness": "1/2"}
     root = assert_clear(standing(changed(demo_hive(), low | roof)))

@@ -214,7 +214,7 @@ PAGES = {**LESSONS, **{f"instructor/{n}": p for n, p in NOTES.items()}, "glossar
 # ── how hard it is to read ────────────────────────────────────────────────────────────────────
 
 
-def test_there_are_lessons_notes_and_a_glossary() -> None:
+def test_there_are_lessons_notes_and_a_glossary():
     assert {"00-your-hive-and-your-tape", "02-the-frame-of-the-bottom-board"} <= LESSONS.keys()
     assert {TWO_DAYS, TOOLS} < NOTES.keys()
     assert GLOSSARY.exists()
@@ -227,11 +227,11 @@ def test_there_are_lessons_notes_and_a_glossary() -> None:
         ("Reading a carpenter's measuring tape demands patience.", 10.74),  # 7 words, 14 syllables
     ],
 )
-def test_the_grade_is_what_comes_out_by_hand(sentence, by_hand) -> None:
+def test_the_grade_is_what_comes_out_by_hand(sentence, by_hand):
     assert grade([sentence]) == pytest.approx(by_hand, abs=0.001)
 
 
-def test_the_measure_finds_hard_prose_hard() -> None:
+def test_the_measure_finds_hard_prose_hard():
     hard = (
         "Notwithstanding considerable dimensional variability, satisfactory interchangeability "
         "necessitates establishing appropriate manufacturing tolerances."
@@ -239,7 +239,7 @@ def test_the_measure_finds_hard_prose_hard() -> None:
     assert grade([hard]) > HARDEST
 
 
-def test_only_prose_is_measured() -> None:
+def test_only_prose_is_measured():
     text = (
         "# Head\n\nOne *two* [three](x.md)\n`4 1/2`.\n\n| a | b |\n|---|---|\n| c | d |\n\n"
         "```\ncode\n```\n\n<details><summary>Show</summary>\n\nFive.\n\n</details>\n\n"
@@ -249,7 +249,7 @@ def test_only_prose_is_measured() -> None:
 
 
 @pytest.mark.parametrize("name", PAGES)
-def test_a_thirteen_year_old_can_read_it(name, record_property) -> None:
+def test_a_thirteen_year_old_can_read_it(name, record_property):
     level, longest = grade(paragraphs(text_of(PAGES[name]))), longest_sentence(PAGES[name])
     record_property("flesch_kincaid_grade", level)
     assert level <= HARDEST
@@ -257,13 +257,13 @@ def test_a_thirteen_year_old_can_read_it(name, record_property) -> None:
 
 
 @each(LESSONS)
-def test_a_cell_says_little_at_a_time(name) -> None:
+def test_a_cell_says_little_at_a_time(name):
     assert USUAL_CELL[0] <= median(cell_lengths(LESSONS[name])) <= USUAL_CELL[1]
 
 
 @pytest.mark.parametrize("units", ["inch", "mm"])
 @pytest.mark.parametrize("name", LESSONS)
-def test_a_screen_of_the_projector_holds_what_can_be_read_at_once(name, units) -> None:
+def test_a_screen_of_the_projector_holds_what_can_be_read_at_once(name, units):
     assert max(screen_lengths(LESSONS[name], units)) <= LONGEST_SCREEN
 
 
@@ -282,7 +282,7 @@ def found_as_word(name: str, text: str) -> bool:
     return bool(re.search(rf"\b{spaced}(?:e?s)?\b", text, re.IGNORECASE))
 
 
-def test_the_glossary_is_in_order_and_each_word_stands_once() -> None:
+def test_the_glossary_is_in_order_and_each_word_stands_once():
     text = GLOSSARY.read_text(encoding="utf-8")
     heads = re.findall(r"^### (.+)$", text, re.MULTILINE)
     assert heads == sorted(set(heads))
@@ -290,7 +290,7 @@ def test_the_glossary_is_in_order_and_each_word_stands_once() -> None:
 
 
 @each(glossary)
-def test_a_word_is_used_and_told_in_a_sentence_or_two_without_a_formula(word) -> None:
+def test_a_word_is_used_and_told_in_a_sentence_or_two_without_a_formula(word):
     said = glossary()[word]
     assert said.endswith(".")
     assert 1 <= len(list(sentences([said]))) <= 2
@@ -299,7 +299,7 @@ def test_a_word_is_used_and_told_in_a_sentence_or_two_without_a_formula(word) ->
 
 
 @each(PAGES)
-def test_no_other_name_stands_for_a_thing(name) -> None:
+def test_no_other_name_stands_for_a_thing(name):
     text = text_of(PAGES[name])
     found = {
         other: f"say {term}"
@@ -310,7 +310,7 @@ def test_no_other_name_stands_for_a_thing(name) -> None:
     assert found == {}
 
 
-def test_the_other_names_stand_for_words_of_the_glossary_and_are_none_of_them() -> None:
+def test_the_other_names_stand_for_words_of_the_glossary_and_are_none_of_them():
     names = glossary().keys()
     assert OTHER_NAMES.keys() <= names
     assert [o for others in OTHER_NAMES.values() for o in others if o in names] == []
@@ -335,7 +335,7 @@ def broken(link: str, page: Path) -> bool:
 
 
 @each(PAGES)
-def test_every_link_leads_somewhere(name) -> None:
+def test_every_link_leads_somewhere(name):
     page = PAGES[name]
     links = [link for link in LINK.findall(text_of(page)) if not re.match(r"[a-z]+:", link)]
     own = {"../my-hive.toml", "../my-yard.toml"}  # in the course folder, not among the originals
@@ -352,8 +352,8 @@ def test_every_link_leads_somewhere(name) -> None:
         ("instructor", True),
     ],
 )
-def test_a_broken_link_is_found(link, is_broken) -> None:
-    assert broken(link, WORKBOOK / "some-lesson.ipynb") is is_broken
+def test_a_broken_link_is_found(link, is_broken):
+    assert broken(link, WORKBOOK / "some-lesson.ipynb") is is_broken  # fmt: skip
 
 
 # ── what belongs to every lesson and to its notes ─────────────────────────────────────────────
@@ -376,9 +376,7 @@ def rows(table: str) -> list[list[str]]:
 
 
 @each(LESSONS)
-def test_a_lesson_opens_with_goals_lets_one_think_first_and_ends_with_points_and_cautions(
-    name,
-) -> None:
+def test_a_lesson_opens_with_goals_lets_one_think_first_and_ends_with_points_and_cautions(name):
     first, *rest = markdown_cells(LESSONS[name])
     assert first.startswith(f"# {name[:2]} · ")
     assert re.search(r"^\*\*What you will be able to do:\*\* \S", first, re.MULTILINE)
@@ -392,7 +390,7 @@ def test_a_lesson_opens_with_goals_lets_one_think_first_and_ends_with_points_and
 
 
 @each(LESSONS)
-def test_a_lesson_has_a_page_of_notes_with_the_same_minutes(name) -> None:
+def test_a_lesson_has_a_page_of_notes_with_the_same_minutes(name):
     text = text_of(NOTES[name])
     parts = [int(row[0]) for row in rows(section(text, "Minutes"))]
     assert len(parts) >= 3
@@ -407,7 +405,7 @@ LESSON_NOTES = [name for name in NOTES if name not in {TWO_DAYS, TOOLS}]
 
 
 @each(LESSON_NOTES)
-def test_the_notes_of_a_lesson_have_all_parts_on_about_a_page(name) -> None:
+def test_the_notes_of_a_lesson_have_all_parts_on_about_a_page(name):
     text = text_of(NOTES[name])
     assert re.findall(r"^## (.+)$", text, re.MULTILINE) == HEADS
     assert 250 <= words(text) <= 900
@@ -417,7 +415,7 @@ def test_the_notes_of_a_lesson_have_all_parts_on_about_a_page(name) -> None:
 
 
 @pytest.mark.parametrize("day", ["Day one", "Day two"])
-def test_the_two_days_are_planned_without_a_break_or_an_overlap(day) -> None:
+def test_the_two_days_are_planned_without_a_break_or_an_overlap(day):
     plan = rows(section(text_of(NOTES[TWO_DAYS]), day))
     starts = [int(row[0][:2]) * 60 + int(row[0][3:]) for row in plan]
     ends = [start + int(row[1]) for start, row in zip(starts, plan, strict=True)]
@@ -425,7 +423,7 @@ def test_the_two_days_are_planned_without_a_break_or_an_overlap(day) -> None:
     assert ends[-1] - starts[0] <= 9 * 60
 
 
-def test_the_two_days_give_each_lesson_the_minutes_of_its_notes() -> None:
+def test_the_two_days_give_each_lesson_the_minutes_of_its_notes():
     text = text_of(NOTES[TWO_DAYS])
     plan = [row for day in ("Day one", "Day two") for row in rows(section(text, day))]
     given = {found[1]: int(row[1]) for row in plan if (found := re.match(r"Lesson (\d\d)", row[2]))}

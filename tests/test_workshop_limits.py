@@ -130,6 +130,15 @@ def test_a_sheet_serves_for_a_thickness_within_its_tolerance(material, near):
             assert (goods in goods_for(piece, demo_yard())) == serves
 
 
+def test_foam_of_25_mm_is_bought_as_such_for_every_part_that_takes_after_it():
+    """25 mm are 0.4 mm less than an inch, 25 of 25.4: by the definition of the inch."""
+    sleeved = {"box_length": "20 in", "box_width": "16 in", "box_height": "9 5/8 in"}
+    hive = changed(demo_hive(), {**sleeved, "foam_thickness": "25 mm"})
+    foam = [piece for piece in needed(batch([hive])) if piece.material == "foam"]
+    assert {piece.component for piece in foam} == {"bottom_board", "roof", "sleeve"}
+    assert {g.thickness for p in foam for g in goods_for(p, demo_yard())} == {Fraction(250, 254)}
+
+
 STUDS = stocks(needed(batch([demo_hive()])), demo_yard())[0]
 
 

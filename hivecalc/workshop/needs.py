@@ -175,7 +175,7 @@ def _pieces(hive: Hive) -> Iterator[Piece]:
     for part in parts(hive):
         if part.width is None or part.length is None:
             continue  # a piece without width and length is nothing to cut
-        thick = _cut_size(part, "thickness", hive) if part.thickness else None
+        thick = _thickness(part, hive)
         wide, long = (_cut_size(part, size, hive) for size in ("width", "length"))
         least = long - ease if part.part in NOT_CRITICAL else long
         count = part.quantity
@@ -187,6 +187,13 @@ def _pieces(hive: Hive) -> Iterator[Piece]:
                 "", part.component, part.part, chr(ord("a") + number) if count > 1 else "",
                 part.material, thick, wide, long, _section(part, hive), least, hive.units,
             )  # fmt: skip
+
+
+def _thickness(piece: SizedPart, hive: Hive) -> Length | None:
+    """How thick a piece is as it is cut: a sheet as thick as it came, since nobody cuts that."""
+    if piece.thickness and piece.material in NEAR_SHEET:
+        return piece.thickness.value
+    return _cut_size(piece, "thickness", hive) if piece.thickness else None
 
 
 def _cut_size(piece: SizedPart, size: str, hive: Hive) -> Length:
