@@ -25,6 +25,7 @@ from hivecalc.hive import (
 from hivecalc.judging import SLIPS, verdict
 from hivecalc.length import written
 from hivecalc.pages import outcomes
+from hivecalc.pages.contents import found_on
 from hivecalc.reports.book import this_hive
 from hivecalc.widgets import Bench
 from hivecalc.widgets.answering import Ask, SumPractice, Sums, task_steps, task_verdict
@@ -465,6 +466,24 @@ def test_answers_for_another_hive_are_not_carried(bench):
     assert enter(panel.field, "15 5/8").startswith("✗")
     enter(opening.field, "15 3/4")
     assert enter(panel.field, "15 1/2").startswith("✓ Right, worked on")
+
+
+def test_a_right_answer_stays_right_when_the_tape_is_changed(bench):
+    """A fraction alone is no number in mm; of an exercise the other numbers are asked then."""
+    (opening,) = asked(bench, OPENING)
+    typed, chosen = bench.exercise("09-01"), bench.exercise("09-03")
+    enter(opening.field, "14 3/8")
+    enter(typed.field, "28 5/8")
+    press(chosen, "1 in longer")
+    bench.tape_units().choice.value = "mm"
+    assert (opening.field.box.value, said(opening.field.message)[:7]) == ("14 3/8 in", "✓ Right")
+    assert OPENING in found_on(bench.hive, bench.page_hive.answers)
+    again = bench.exercise("09-01")
+    for panel in (typed, again):
+        assert (panel.field.box.value, said(panel.field.message)) == ("", "")
+    assert said(chosen.field.message) == ""
+    bench.tape_units().choice.value = "inch"
+    assert (opening.field.box.value, typed.field.box.value) == ("14 3/8", "28 5/8")
 
 
 def test_an_exercise_carries_on_from_one_on_the_same_givens(bench):

@@ -347,6 +347,61 @@ def test_each_item_is_bought_in_packages_of_its_own_with_some_to_spare():
     assert all(n >= wanted[i] * (1 + ITEMS[i].gets_lost * 0.1) for i, n in bought.items())
 
 
+@pytest.mark.parametrize(
+    ("sold", "bought", "said"),
+    [
+        ("1/2", "1/2", ""),
+        ("", "", ""),
+        (("3/8", "3/4"), "3/8", "no further rule fails: 3/8 in for 42 brads of 1/2 in. Write"),
+        ("10 mm", "10 mm", "no further rule fails: 10 mm for 42 brads of 1/2 in. Write"),
+        (("1", "1/4"), None, "42 brads of 1/2 in: your yard sells none of that length, nor of one"),
+    ],
+)
+def test_a_package_serves_the_length_that_is_asked_for_or_one_that_every_rule_allows(
+    sold, bought, said
+):
+    """Sheet and rim are 1/4 and 3/8 in thick: 3/4 in comes out below, 1/4 in holds nothing."""
+    sold = (sold,) if isinstance(sold, str) else sold
+    brads = "".join(
+        f'[[package]]\nname = "brads {size}"\nitem = "sheet_brad"\nholds = 200\n'
+        + f'length = "{size}"\n' * bool(size)
+        for size in sold
+    )
+    others = [package for package in demo_yard().packages if package.item != "sheet_brad"]
+    found = plan(
+        [demo_hive()],
+        replace(demo_yard(), packages=(*others, *yard_from_text(brads).packages)),
+    )
+    names = [line.name for line in found.basket.lines if line.name.startswith("brads")]
+    assert names == ([] if bought is None else [f"brads {bought}".strip()])
+    assert said in "".join([found.basket.instead, *found.basket.missing])
+    assert bool(said) == bool(found.basket.instead or found.basket.missing)
+    assert found.is_whole == (bought is not None)
+    text = document_text(plan_document(found, buying_chapter(found)))
+    assert said.partition(":")[0] in " ".join(text.split())
+    assert said in " ".join(plan_json(found)["warnings"] + plan_json(found)["missing"])
+
+
+def test_a_metric_hive_at_a_yard_in_inches_is_sold_no_brads_that_come_out_below():
+    """Sheet and rim are 6 and 8 mm thick: 1/2 in, 12.7 mm, leaves its point hardly 1 mm of wood."""
+    metric = hive_from_text('units = "mm"\n[measured]\nhive_length = 580\nhive_width = 440')
+    found = plan([metric], demo_yard("inch")).basket
+    assert [told.partition(":")[0] for told in found.missing] == ["42 brads of 10 mm"]
+    assert "3 in for 14 screws of 80 mm" in found.instead
+    assert [line.left_over for line in found.lines if "25 screws, 3" in line.name] == [
+        ("11 screws of 3 in",)
+    ]
+
+
+def test_a_yard_that_says_no_lengths_is_kept_in_a_plan_as_before(tmp_path):
+    unsaid = [replace(package, length=None) for package in demo_yard().packages]
+    text = plan_text(plan([demo_hive()], replace(demo_yard(), packages=tuple(unsaid))))
+    assert {*json.loads(text)["yard"]["packages"][0]} == {"name", "item", "holds", "price"}
+    for kept in (text, plan_text(plan([demo_hive()], demo_yard()))):
+        (tmp_path / "plan.json").write_text(kept, encoding="utf-8")
+        assert plan_text(plan_from_file(tmp_path / "plan.json")) == kept
+
+
 @settings(max_examples=50)
 @given(
     st.integers(1, 60),

@@ -296,6 +296,18 @@ def test_what_a_package_must_say_depends_on_its_item():
     ]
 
 
+@pytest.mark.parametrize(
+    ("row", "found"),
+    [
+        ("item = 'long_brad'\nholds = 3", " length: 9 in is too large; give 1/2 in to 2 1/2 in, "),
+        ("item = 'glue'\ncovers = 3", ": “length” is not a known name; known are name, item, "),
+    ],
+)
+def test_only_fasteners_have_a_length_and_it_is_one_that_a_hive_file_may_ask_for(row, found):
+    (told,) = faults(f"[[package]]\n{row}\nlength = 9")
+    assert told.startswith(f"yard.toml, [[package]] 1{found}")
+
+
 def test_all_faults_are_told_at_once_in_the_order_of_the_file():
     broken = ONE_OF_EACH
     for good, bad, _ in (wrong := [

@@ -98,6 +98,7 @@ def buying_chapter(plan: Plan, *, in_book: bool = False) -> Chapter:
         Paragraph(words, "What it costs."),
         *([Paragraph(INVENTED)] if _invented(plan) else []),
         *(Paragraph(f"{text}.", "Not to be had.", "wrong") for text in plan.basket.missing),
+        *([Paragraph(plan.basket.instead, "Another length.")] if plan.basket.instead else []),
         *_foam(plan),
         Paragraph(CARE, tone="caution"),
     ]

@@ -13,12 +13,20 @@ from typing import Final, Literal, TypeAlias
 
 from hivecalc.components import built, how_many, values
 from hivecalc.derivation import title
-from hivecalc.fit import FIT, findings
+from hivecalc.fit import FIT, broken, findings
 from hivecalc.hive import MEASUREMENTS, Hive
-from hivecalc.length import Length, Rounding, Units, ends_within, shown, with_unit
+from hivecalc.length import (
+    Length,
+    Rounding,
+    Units,
+    ends_within,
+    in_either_unit,
+    shown,
+    with_unit,
+)
 from hivecalc.space import Held, Joint, Loose, OnTheLine, assembled, fasteners, held, joints, run_of
 from hivecalc.workshop.boards import CutBoard
-from hivecalc.workshop.needs import Piece, Tagged
+from hivecalc.workshop.needs import TOLD_FROM, Piece, Tagged
 from hivecalc.workshop.sheets import Sheet
 from hivecalc.workshop.yard import ITEMS, Goods, Money, Package, Yard
 
@@ -152,12 +160,16 @@ class Purchase:
 
 @dataclass(frozen=True)
 class Basket:
-    """Everything to buy: its lines, what the yard does not give, and each hive's share by tag."""
+    """Everything to buy: its lines, what the yard does not give, and each hive's share by tag.
+
+    `instead` says which fasteners are bought in another length than the hives ask for.
+    """
 
     currency: str
     lines: tuple[Purchase, ...]
     missing: tuple[str, ...]
     shares: Mapping[str, Money]
+    instead: str = ""
 
     @property
     def total(self) -> Money:
@@ -190,11 +202,18 @@ def basket(
     lengths = [(cut.board, (cut.offcut,)) for cut in boards]
     sides = [(sheet.goods, sheet.rest) for sheet in sheets]
     cut = [*_lines("board", lengths, yard), *_lines("sheet", sides, yard)]
-    wanted = [_small(item, size, count, yard) for (item, size), count in _counted(hives).items()]
-    small = [line for lines, _ in wanted for line in lines]
-    missing = tuple(text for _, text in wanted if text)
+    wanted = [_small(*key, *found, yard) for key, found in _counted(hives).items()]
+    small = [line for lines, _, _ in wanted for line in lines]
+    instead = "; ".join(text for _, text, _ in wanted if text)
+    if instead:
+        instead = (
+            "Your yard sells other lengths than the hive asks for. Bought are the nearest with "
+            f"which no further rule fails: {instead}. Write the lengths that you buy into the hive "
+            "file."
+        )
+    missing = tuple(text for _, _, text in wanted if text)
     shares = _shares(cut, small, pieces, hives)
-    return Basket(yard.currency, (*cut, *small), missing, shares)
+    return Basket(yard.currency, (*cut, *small), missing, shares, instead)
 
 
 def _lines(
@@ -219,37 +238,67 @@ def on_mark(length: Length, units: Units) -> str:
     return shown(length, units, rounding=Rounding.DOWN).removeprefix("≈ ")
 
 
-def _counted(hives: Iterable[Tagged]) -> dict[tuple[str, str], int]:
-    """How many of each item and size all joints take; of glue, the inches of joint."""
-    found = Counter[tuple[str, str]]()
-    known: dict[object, Counter[tuple[str, str]]] = {}
-    for one in hives:
-        if one.alike not in known:
-            sizes, units = values(one.hive), one.hive.units
-            known[one.alike] = Counter({
-                (item, with_unit(units, sizes[item]) if item in sizes else ""): count
-                for item, count in small_goods(fixings(one.hive)).items()
-                if count
-            })  # fmt: skip
-        found.update(known[one.alike])
+def _counted(hives: Iterable[Tagged]) -> dict[tuple[str, str], tuple[int, list[Hive]]]:
+    """How many of each item and size all joints take, and for which kinds of hives.
+
+    Of glue, the inches of joint.
+    """
+    found = dict[tuple[str, str], tuple[int, list[Hive]]]()
+    many, first = Counter(one.alike for one in hives), {one.alike: one.hive for one in hives}
+    for alike, hive in first.items():
+        sizes = values(hive)
+        for item, count in small_goods(fixings(hive)).items():
+            if count:
+                key = item, with_unit(hive.units, sizes[item]) if item in sizes else ""
+                before, takers = found.get(key, (0, []))
+                found[key] = before + count * many[alike], [*takers, hive]
     order = list(ITEMS)
     return dict(sorted(found.items(), key=lambda item: (order.index(item[0][0]), item[0][1])))
 
 
-def _small(item: str, size: str, count: int, yard: Yard) -> tuple[list[Purchase], str]:
-    """The packages that hold so many of an item and some to spare, or what is missing."""
-    kind = ITEMS[item]
+def _small(
+    item: str, size: str, count: int, takers: Sequence[Hive], yard: Yard
+) -> tuple[list[Purchase], str, str]:
+    """The packages that hold so many of an item and some to spare, for hives that ask for one size.
+
+    With them what is bought in another length, and what is missing; empty texts where nothing is.
+    """
+    kind, asked = ITEMS[item], values(takers[0]).get(item)
+    sold = [package for package in yard.packages if package.item == item]
     extra = yard.spare_percent / 100 if kind.gets_lost else Fraction(0)
     wanted = int(-(-count * (1 + extra) // 1))
-    bought = packed(wanted, [package for package in yard.packages if package.item == item])
-    if not bought:
-        return [], f"{kind.named(wanted, size, yard.units)}: your yard sells none"
     why = f"{kind.named(count, size, yard.units)}, joint by joint"
+    said = kind.named(wanted, size, yard.units)
+    serving = [p for p in sold if not p.length or not asked or abs(p.length - asked) < TOLD_FROM]
+    instead = ""
+    if asked and sold and not serving:
+        near = _nearest_allowed(item, asked, takers, {p.length for p in sold if p.length})
+        if near is None:
+            return [], "", f"{said}: your yard sells none of that length, nor of one that will do"
+        serving = [package for package in sold if package.length == near]
+        size = in_either_unit("inch", near)
+        instead = f"{size} for {said}"
+    bought = packed(wanted, serving)
+    if not bought:
+        return [], "", f"{said}: your yard sells none"
     lines = [Purchase("package", package.name, n, package.price, why=why) for package, n in bought]
     over = sum(package.holds * n for package, n in bought) - wanted
     if over:
         lines[-1] = replace(lines[-1], left_over=(kind.named(over, size, yard.units),))
-    return lines, ""
+    return lines, instead, ""
+
+
+def _nearest_allowed(
+    item: str, asked: Length, hives: Sequence[Hive], lengths: Iterable[Length]
+) -> Length | None:
+    """The length nearest to the one asked for with which all rules hold that hold with that."""
+
+    def allows(hive: Hive, length: Length) -> bool:
+        other = replace(hive, chosen={**hive.chosen, item: length})
+        return not broken(findings(hive), findings(other))
+
+    near = sorted(lengths, key=lambda length: abs(length - asked))
+    return next((length for length in near if all(allows(h, length) for h in hives)), None)
 
 
 def packed(count: int, packages: Sequence[Package]) -> list[tuple[Package, int]]:

@@ -217,7 +217,8 @@ def plan_json(found: Plan) -> dict[str, object]:
     return {
         "schema": SCHEMA, "number": found.number,
         "hives": _hives_json(found.hives), "yard": _yard_json(found.yard),
-        "aim": found.aim, "factory_edge": sorted(found.edge), "warnings": list(found.warnings),
+        "aim": found.aim, "factory_edge": sorted(found.edge),
+        "warnings": [*found.warnings, *[found.basket.instead] * bool(found.basket.instead)],
         "boards": [{
             "board": cut.number, "need": kind.stock.name,
             "stock": {"name": cut.board.name, **sizes(length=cut.board.length)},
@@ -377,6 +378,9 @@ def _yard_json(yard: Yard) -> dict[str, object]:
     rows = {name: [said(asdict(row)) for row in getattr(yard, name)] for name in _GOODS}
     for sheet in rows["sheets"]:
         del sheet["straight"]
+    for package in rows["packages"]:
+        if package["length"] is None:
+            del package["length"]
     top = {f.name: getattr(yard, f.name) for f in fields(yard) if f.name not in _GOODS}
     return {**said(top), **rows, "left_out": []}
 

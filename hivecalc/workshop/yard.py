@@ -16,7 +16,7 @@ from typing import Final, TypeAlias, TypeVar
 
 from hivecalc.derivation import title
 from hivecalc.hive.hive import kind_of_value, line_of, value_of
-from hivecalc.hive.measurements import Measurement, entry
+from hivecalc.hive.measurements import MEASUREMENTS, Measurement, entry
 from hivecalc.length import (
     MILLIMETRE,
     MM,
@@ -37,6 +37,7 @@ from hivecalc.support.faults import (
     RefusedError,
     escaped,
     nearest,
+    nearest_or,
     quoted,
     raise_faults,
 )
@@ -69,13 +70,15 @@ class Goods:
 class Package:
     """Small goods by the package: what is in it, how many or how far it goes, and its price.
 
-    `holds` counts pieces, or for glue and silicone the inches of joint that one tube covers.
+    `holds` counts pieces, or for glue the inches of joint that one tube covers. Fasteners whose
+    length is not said count as being as long as a hive asks for.
     """
 
     name: str
     item: str
     holds: int
     price: Money | None = None
+    length: Length | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -312,10 +315,7 @@ class _Row:
                 accepted = "put it at the top of the file, above all rows"
                 self.faults.append(Fault(f"{place} {name}", f"{name} stands in a row", accepted))
             else:
-                near = nearest(name, known)
-                hint = (
-                    f"the nearest known name is {near}" if near else f"known are {', '.join(known)}"
-                )
+                hint = nearest_or(nearest(name, known), f"known are {', '.join(known)}")
                 self.faults.append(Fault(place, f"{quoted(name)} is not a known name", hint))
 
     def read(self, name: str, reader: Callable[[object], V], unread: V, needs: str = "") -> V:
@@ -374,12 +374,14 @@ def _goods(row: _Row, *, at_hand: bool = False) -> Goods:
 
 
 def _package(row: _Row) -> Package:
-    row.only("name", "item", "holds", "covers", "price")
     item = row.one_of("item", ITEMS)
+    long = replace(MEASUREMENTS[item], name="length") if item in MEASUREMENTS else None
+    row.only("name", "item", "holds", "covers", "price", *["length"] * (not item or bool(long)))
     spread = item in ITEMS and ITEMS[item].spread
     holds = row.number(COVERS if spread else HOLDS, None if item else _INCH)
     name = row.read("name", line_of, title(item))
-    return Package(name, item, int(holds), row.read("price", price_of, None))
+    length = row.number(long) if long and "length" in row.given else None
+    return Package(name, item, int(holds), row.read("price", price_of, None), length)
 
 
 _READERS: Final[Mapping[str, Callable[[_Row], Goods | Package]]] = {
