@@ -72,7 +72,6 @@ CLASS = invented_class(0)
 
 @cache
 def class_plan(aim):
-    """The plan of an invented class, made once."""
     return plan(CLASS, demo_yard(), aim)
 
 
