@@ -403,7 +403,7 @@ def test_a_yard_that_says_no_lengths_is_kept_in_a_plan_as_before(tmp_path):
 
 @settings(max_examples=50)
 @given(
-    st.integers(1, 60),
+    st.integers(1, 24),
     st.lists(st.tuples(st.integers(1, 30), st.integers(1, 20)), min_size=1, max_size=3),
     st.booleans(),
 )
