@@ -274,10 +274,10 @@ def test_choices_that_disagree_are_told_once_on_standard_error(capfd, tmp_path, 
 
 
 def test_fit_answers_by_its_exit_status(capfd):
-    assert called(capfd, "fit").status == 0
+    holds = called(capfd, "fit")
+    assert (holds.status, "What helps: " in holds.out) == (0, False)
     told = called(capfd, "fit --set 'entrance_height=2 1/2'")
-    assert told.status == 1
-    assert told.err == ""
+    assert (told.status, told.err, "What helps: " in told.out) == (1, "", True)
     assert re.search(r"FAILS +front rail over screen .* too small\n", told.out)
     assert re.match(r"Orchard hive: [^\n]*fails?\.\n", told.out)
 

@@ -206,8 +206,10 @@ def test_what_was_answered_in_exercises_counts_for_them_only(answers, folder):
     found = verdict(demo_hive(), SIDE, "21 5/8")
     answers.add("02-01", "21 5/8", found, NOW)
     count = sum(e.lesson == "02" for e in EXERCISES.values())
-    told = words(contents(answers, demo_hive(), folder))
+    shown = contents(answers, demo_hive(), folder)
+    told = words(shown)
     assert f"Exercises of lesson 02 · begun, 1 of {count} questions right" in told
+    assert 'aria-label="Lesson 02 and its exercises, done"' in shown
     assert state(answers, folder) == "not begun"
 
 
