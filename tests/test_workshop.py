@@ -241,6 +241,13 @@ def test_a_plan_is_read_again_and_what_was_changed_is_told(tmp_path):
     assert len(changes_since(made, hives, demo_yard())) == 1
 
 
+def test_a_file_that_never_was_a_plan_is_called_none(tmp_path):
+    file = tmp_path / "my-hive.toml"
+    file.write_text(HIVES["smallest"])
+    with pytest.raises(HiveFaults, match="it is not a plan; make one with `hivecalc plan FILE"):
+        plan_from_file(file)
+
+
 @pytest.mark.parametrize(
     "spoil",
     [
