@@ -25,6 +25,7 @@ from hivecalc.hive import (
 from hivecalc.judging import SLIPS, verdict
 from hivecalc.length import written
 from hivecalc.pages import outcomes
+from hivecalc.pages.messages import heading
 from hivecalc.reports.book import this_hive
 from hivecalc.widgets import Bench
 from hivecalc.widgets.answering import Ask, Sums, task_steps, task_verdict
@@ -32,7 +33,7 @@ from hivecalc.widgets.field import ENTER_BEFORE_TEXT, Area, Field
 from hivecalc.widgets.page_hive import PageHive, hive_path
 from hivecalc.widgets.panels import Entries, WhatIf, text_of
 from hivecalc.workshop import yard_text
-from tests.panels import enter, has, press, said, walk
+from tests.panels import enter, has, press, said, walk, words
 
 FRONT_RAIL = "bottom_board.front_rail_length"
 
@@ -373,14 +374,34 @@ def test_answers_to_sums_are_kept_in_the_learners_own_file(bench):
 
 def test_a_hive_can_be_told_in_millimetres_from_now_on(bench):
     fields, units = bench.measurements("hive_length", "stud_thickness"), bench.tape_units()
+    enter(fields.fields["hive_length"], "23 1/4")
     units.choice.value = "mm"
     assert "a number alone is in millimetres" in said(units.said)
-    assert fields.fields["hive_length"].box.value == "587.375"  # 23 1/8 in x 25.4
-    assert bench.hive.measured["hive_length"] == Fraction(185, 8)
+    assert fields.fields["hive_length"].box.value == "590.55"  # 23 1/4 in x 25.4
+    assert bench.hive.measured["hive_length"] == Fraction(93, 4)
     assert "usual size in that unit" in said(units.said)
     press_enter(fields.fields["stud_thickness"])  # 38, the usual one
     assert bench.hive.measured["stud_thickness"] == 38 * Fraction(5, 127)
     assert Bench(str(bench.page_hive.path)).tape_units().choice.value == "mm"
+
+
+def test_the_demo_hive_is_one_of_whole_millimetres_for_a_tape_in_mm(bench):
+    """It is nobody's: 23 1/8 by 17 3/8 in are 587.375 by 441.325 mm, and no tape shows those."""
+    fields, units = bench.measurements("hive_length", "hive_width"), bench.tape_units()
+    units.choice.value = "mm"
+    assert [f.box.value for f in fields.fields.values()] == ["587", "441"]
+    assert bench.page_hive.demo
+    assert "≈" not in words(fields.tape.value)
+    units.choice.value = "inch"
+    assert [f.box.value for f in fields.fields.values()] == ["23 1/8", "17 3/8"]
+    assert bench.hive == demo_hive()
+
+
+def test_a_size_that_is_still_the_demo_hives_is_told_whatever_the_tape_shows(bench):
+    enter(bench.measurements("hive_length").fields["hive_length"], "24")
+    bench.tape_units().choice.value = "mm"
+    told = words(heading(bench.hive, demo=bench.page_hive.demo, place="my-hive.toml"))
+    has(told, "The hive width is still the demo's", without=("The hive length is still",))
 
 
 def test_a_box_in_a_sleeve_is_saved_though_the_page_shows_another(bench):
