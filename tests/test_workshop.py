@@ -251,16 +251,13 @@ def test_a_file_that_never_was_a_plan_is_called_none(tmp_path):
 @pytest.mark.parametrize(
     "spoil",
     [
-        lambda text: text[:500],
-        lambda text: text.replace('"B1"', '"B7"', 1),
+        lambda text: text[:500], lambda text: text.replace('"B1"', '"B7"', 1),
         lambda text: text.replace("hivecalc-plan/1", "hivecalc-plan/9"),
         lambda text: text.replace('"kerf": "1/8"', '"kerf": "1/0"'),
         lambda text: text.replace('"kerf": "1/8"', '"kerf": "1/4"'),
-        lambda _: "[1]",
-        lambda _: "[" * 100_000,
-        lambda _: "",
+        lambda _: "[1]", lambda _: "[" * 100_000, lambda _: "",
     ],
-)
+)  # fmt: skip
 def test_a_spoilt_plan_is_refused_in_one_sentence(tmp_path, spoil):
     file = tmp_path / "plan.json"
     file.write_text(spoil(plan_text(plan([demo_hive()], demo_yard()))))
@@ -632,7 +629,7 @@ def test_no_length_is_parted_in_text():
         lines = document_text(Document("", (chapter,))).splitlines()
         for one, other in pairwise(lines):
             assert not (re.search(r"\d$", one) and re.match(r" *\d+/\d", other))
-            assert not (re.search(r"\d$", one) and re.match(r" *in\b", other))  # fmt: skip
+            assert not (re.search(r"\d$", one) and re.match(r" *in\b", other))
 
 
 def test_a_yard_in_millimetres_tells_millimetres_everywhere():

@@ -9,6 +9,7 @@ import json
 import re
 from base64 import b64encode
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 from html import escape
@@ -23,7 +24,7 @@ from hivecalc.derivation import title
 from hivecalc.exercise import EXERCISES, Case, Exercise, Posed, posed
 from hivecalc.hive import Hive
 from hivecalc.judging import Verdict, verdict
-from hivecalc.length import Units
+from hivecalc.length import SIGN_OF, UNITS, Units, length_from_text
 from hivecalc.support.faults import sentence, so_many
 
 Texts: TypeAlias = dict[str, str]
@@ -78,8 +79,23 @@ def of_hive(answers: Iterable[Answer], hive: Hive) -> Texts:
         if case == "own" and asked in EXERCISES:
             names = EXERCISES[asked].dimensions
         if len(names) == 1 and answer.hive in {"", hive.name}:
-            found[names[0]] = answer.answer
+            found[names[0]] = on_this_tape(answer.answer, hive.units)
     return {name: text for name, text in found.items() if name not in hive.measurements}
+
+
+def on_this_tape(text: str, units: Units) -> str:
+    """An answer from before the tape was changed with the unit it then had; others as they are.
+
+    Only what can't be read in this unit is told by it: a number alone may be of either.
+
+    >>> on_this_tape("20 1/4", "mm"), on_this_tape("587,5", "inch"), on_this_tape("587", "inch")
+    ('20 1/4 in', '587,5 mm', '587')
+    """
+    for read in (text, *(f"{text} {SIGN_OF[unit]}" for unit in UNITS)):
+        with suppress(ValueError):
+            length_from_text(read, units)
+            return read
+    return text
 
 
 def judged_in(asked: Posed, text: str, answers: Sequence[Answer]) -> Verdict:

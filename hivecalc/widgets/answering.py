@@ -27,6 +27,7 @@ from hivecalc.pages.contents import (
     judged_in,
     judged_of_hive,
     last_text,
+    on_this_tape,
     right_by_now,
 )
 from hivecalc.pages.messages import message, picture, refused, verdict_message
@@ -103,11 +104,14 @@ class AnswerPanel(ipywidgets.VBox):
         self, label: str, key: str, judge: Callable[[str], Verdict], help_: Help, answers: Answers
     ) -> None:
         self.key, self.judge, self.help, self.answers = key, judge, help_, answers
-        self.field = Field(label, lambda: last_text(answers, key), self._answer, again=self._judged)
+        self.field = Field(label, self._last, self._answer, again=self._judged)
         self.judge_again()
         answers.watch(self.judge_again)
         self.show = button("Show me the steps", help_.show_steps)
         super().__init__([self.field, self.show, help_])
+
+    def _last(self) -> str:
+        return last_text(self.answers, self.key)
 
     def _answer(self, text: str) -> str:
         found = self.judge(text)
@@ -156,6 +160,9 @@ class Ask(AnswerPanel):
         super().__init__(label, dimension, self._verdict, help_, shared.answers)
         self.show.on_click(lambda _: self._keep_shown())
         shared.watch(self._hive_changed)
+
+    def _last(self) -> str:
+        return on_this_tape(super()._last(), self.asked_on.hive.units)
 
     def _verdict(self, text: str) -> Verdict:
         return judged_of_hive(self.asked_on.hive, self.dimension, text, self.answers.all())
@@ -305,11 +312,19 @@ class ExercisePanel(ipywidgets.VBox):
         self.help.clear()
         self.field.message.observe(self._count_hints, names="value")
         self.entry.children = [self.field]
-        if last := last_text(self.answers, self.asked.key):
-            if isinstance(self.field, Field):
-                self.field.show(last)
-            self.field.message.show(lambda: self._judged(last))
+        self._put_last()
         self._count_hints()
+
+    def _put_last(self) -> None:
+        """Show the answer given before, unless it was to the numbers of another tape."""
+        last = last_text(self.answers, self.asked.key)
+        if self.case == "own":
+            last = on_this_tape(last, self.units)
+        if not last or self._verdict(last).verdict == "unreadable":
+            return
+        if isinstance(self.field, Field):
+            self.field.show(last)
+        self.field.message.show(lambda: self._judged(last))
 
     def _field(self) -> Field | Choices:
         if self.asked.options:

@@ -15,7 +15,15 @@ from hivecalc.hive import Hive
 from hivecalc.judging import Judgement, NamedSlip, Verdict
 from hivecalc.judging.chain import MOST_COUNT, chain_verdict, rules_in_words
 from hivecalc.pages import chain as pages
-from hivecalc.pages.contents import CHAIN, PREDICTED, SUM, found_on, judged_of_hive, last_text
+from hivecalc.pages.contents import (
+    CHAIN,
+    PREDICTED,
+    SUM,
+    found_on,
+    judged_of_hive,
+    last_text,
+    on_this_tape,
+)
 from hivecalc.pages.messages import message, picture
 from hivecalc.widgets.answering import Ask, SumPractice, kept_answer, kept_shown
 from hivecalc.widgets.field import LABEL, WIDE, Area, Field, beside, button
@@ -350,7 +358,9 @@ class Derive(ipywidgets.VBox):
     # what is kept
 
     def _last(self, kept_step: str) -> str:
-        return last_text(self.answers, f"{self.dimension}{kept_step}")
+        return on_this_tape(
+            last_text(self.answers, f"{self.dimension}{kept_step}"), self.hive.units
+        )
 
     def _keep(
         self, kept_step: str, text: str, judged: Judgement, slips: tuple[NamedSlip, ...] = ()
