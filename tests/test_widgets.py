@@ -623,6 +623,15 @@ def test_no_limit_is_told_finer_than_a_tenth_of_a_mm(in_mm):
     assert re.findall(r"\d\.\d\d+ mm", told) == []
 
 
+def test_sums_in_mm_are_shown_with_the_ten_that_is_carried_or_borrowed(in_mm):
+    """441 − 38: 43 tens and 11 ones, as the text of lesson 01 does it; 247 + 38 carries one."""
+    assert "441 is 43 tens and 11 ones" in all_said(in_mm.cut_off("441 mm", "38 mm"))
+    assert "15 is more than ten: carry it" in all_said(in_mm.end_to_end("447 mm", "38 mm"))
+    (panel,) = in_mm.sums("247 mm + 38 mm").children
+    press(panel, "Show me the steps")
+    assert "Add the tens: 24 + 3 + 1 = 28." in all_said(panel)
+
+
 def test_what_the_yard_lacks_is_told_once_and_nothing_of_it_is_proved(in_mm):
     enter(in_mm.measurements("foam_thickness").fields["foam_thickness"], "30")
     told = said(in_mm.sheets("foam"))

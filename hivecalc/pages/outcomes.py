@@ -36,7 +36,7 @@ from hivecalc.derivation import (
 from hivecalc.drawing import Subject
 from hivecalc.drawing.frame import bowed_rails, gap_left, out_of_square
 from hivecalc.fit import Finding, broken, findings, mark, marked
-from hivecalc.fractions_in_words import in_words, sum_steps
+from hivecalc.fractions_in_words import in_words, taught_steps
 from hivecalc.hive import MEASUREMENTS, Hive, changed
 from hivecalc.hive.hive import value_of
 from hivecalc.hive.measurements import Measurement
@@ -398,7 +398,7 @@ def two_diagonals(hive: Hive, rising: str, falling: str) -> Outcome:
 def two_boards(drawn: Callable[..., str], sign: int, hive: Hive, *texts: str) -> Outcome:
     """The outcome of two lengths of board: one added to the other, or by -1 taken off it."""
     first, second = (length_from_text(t, hive.units) for t in texts)
-    steps = sum_steps([(Fraction(1), first), (Fraction(sign), second)], hive.units)
+    steps = taught_steps(first, "+" if sign > 0 else "−", second, hive.units)
     return Outcome("", drawn(first, second, units=hive.units), message("note", *in_words(steps)))
 
 
