@@ -142,6 +142,13 @@ def test_the_right_sum_is_that_of_the_column():
         assert "Right." in page.judged_resistance(demo_hive(), text)
 
 
+@pytest.mark.parametrize("hive", HIVES.values(), ids=HIVES)
+def test_the_sum_that_stands_further_down_is_right_too(hive):
+    """There it is rounded once, not link by link: with a skin of 12 mm it is 7.4, and not 7.3."""
+    (further_down,) = re.findall(r"R (\d+\.\d)", page.wall_with_foam(hive, "1 in").message)
+    assert "Right." in page.judged_resistance(hive, further_down)
+
+
 @pytest.mark.parametrize(
     ("slip", "said"),
     [

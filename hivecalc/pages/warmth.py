@@ -240,8 +240,10 @@ def judged_resistance(hive: Hive, text: str) -> str:
     """The verdict on a sum of the wall's resistances."""
     if not text.strip():
         return message("note", "Add up the R of your chain, and press Enter.")
-    answer, wall = _resistance(text), links(sleeved_wall(hive, Fraction(1)))
-    if abs(answer - in_a_row(wall)) <= NEAR:
+    element = sleeved_wall(hive, Fraction(1))
+    answer, wall = _resistance(text), links(element)
+    at_once = round(imperial(element.clear, RESISTANCE), 1)  # as it stands below the next picture
+    if min(abs(answer - right) for right in (in_a_row(wall), at_once)) <= NEAR:
         said = "Right. Layers in a row add up, and both films of air belong to the chain."
         return message("right", said)
     slip = next((s for s in chain_slips(wall) if s.gives(answer)), None)
