@@ -303,6 +303,8 @@ FAR_OFF = [
     ("inch", "hive_length", "587", "Is it in millimetres? Then write mm"),
     ("mm", "hive_length", "57,9", "Is it in centimetres? Then write cm"),
     ("inch", "stud_thickness", "3 7/16", "Still in use"),  # nobody writes mm so
+    ("inch", "stud_thickness", "4", "Still in use"),  # 4 mm would be too small
+    ("mm", "hive_length", "3.8", "Still in use"),  # 3.8 cm would be, too
 ]
 
 

@@ -23,6 +23,7 @@ from hivecalc.length import (
     TENTH_MM,
     Grid,
     Units,
+    length_from_text,
     shown,
     with_unit,
     written,
@@ -239,10 +240,16 @@ def _size_of(hive: Hive) -> str:
 
 
 UNIT_LEFT_OUT: Final = {
-    ("millimetres", "mm"): r"(^|: )[\d.]+ in is too large",
-    ("centimetres", "cm"): r"(^|: )[\d.]+ mm is too small",
+    ("millimetres", "mm"): r"(?:^|: )([\d.]+) in is too large; give (.+? in) to (.+? in)",
+    ("centimetres", "cm"): r"(?:^|: )([\d.]+) mm is too small; give (.+? mm) to (.+? mm)",
 }
-"""Units that a number without one may be in, and what is then wrong with it."""
+"""Units that a number without one may be in, and what is then wrong with it: number and limits."""
+
+
+def _fits(text: str, *limits: str) -> bool:
+    """Whether a length lies within two others."""
+    low, high = map(length_from_text, limits)
+    return low <= length_from_text(text) <= high
 
 
 def refused(error: Exception, name: str = "", hive: Hive | None = None) -> str:
@@ -253,9 +260,10 @@ def refused(error: Exception, name: str = "", hive: Hive | None = None) -> str:
     lines = (str(error) or type(error).__name__).split("\n")
     if isinstance(error, HiveFaults):
         lines = [_plain(fault, name) for fault in error.faults]
-    for other_unit, likely in UNIT_LEFT_OUT.items():
-        if any(re.search(likely, fault) for fault in lines):
-            lines.append(f"Is it in {other_unit[0]}? Then write {other_unit[1]} behind the number.")
+    for (unit, sign), likely in UNIT_LEFT_OUT.items():
+        found = [match.groups() for match in (re.search(likely, fault) for fault in lines) if match]
+        if any(_fits(f"{number} {sign}", low, high) for number, low, high in found):
+            lines.append(f"Is it in {unit}? Then write {sign} behind the number.")
     if hive and name in hive.measurements:
         now = said_with_unit(hive.measurements[name], hive.units, MEASUREMENTS[name].kind)
         lines.append(f"Still in use: {now}.")
