@@ -794,6 +794,12 @@ def test_care_that_can_not_be_is_told_once_and_leaves_no_older_count_of_hives(be
     assert "10,000 hives" in all_said(panel)
 
 
+def test_the_tape_tells_an_inch_from_25_mm(bench):
+    panel = bench.tape("foam_thickness")
+    assert "1 in (25.4 mm)" in enter(panel.fields[0], "1 in")
+    assert "≈ 63/64 in (25 mm)" in enter(panel.fields[0], "25 mm")
+
+
 ECHOED = [
     ("1/64", "1/64 in (≈ 0.4 mm)"),
     ("0.5 mm", "≈ 1/64 in (0.5 mm)"),

@@ -109,21 +109,23 @@ def table(head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
     return f'<div class="hc"><table{kind}><tr>{top}</tr>{body}</table></div>' if body else ""
 
 
-def echo(length: Fraction, units: Units) -> str:
-    """A length as exactly as a tape shows it, and in the other unit.
+def echo(length: Fraction, units: Units, *, tenths: bool = False) -> str:
+    """A length as exactly as a tape shows it, and in the other unit; in mm by `tenths` if asked so.
 
     >>> echo(Fraction(185, 8), "inch"), echo(Fraction(1, 64), "inch")
     ('23 1/8 in (≈ 587 mm)', '1/64 in (≈ 0.4 mm)')
     >>> echo(Fraction(125, 127), "inch"), echo(Fraction(125, 127), "mm")
     ('≈ 63/64 in (25 mm)', '25 mm (≈ 63/64 in)')
 
+    >>> echo(Fraction(1), "inch", tenths=True)
+    '1 in (25.4 mm)'
     >>> echo(Fraction(15000, 127), "mm")
     '3000 mm (≈ 118 1/8 in)'
 
     The other unit is rounded on a grid as fine as the length itself, 25 mm is never about 1 in; but
     a long tape has sixteenths at best.
     """
-    grid = _as_fine(length, other(units))
+    grid = TENTH_MM if tenths and units == "inch" else _as_fine(length, other(units))
     texts = [with_unit(units, length), shown(length, grid=grid)]
     first, *second = [text for text in texts if not (length and text.startswith("≈ 0 "))] or texts
     return f"{first} ({second[0]})" if second else first

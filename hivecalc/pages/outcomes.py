@@ -194,6 +194,7 @@ NOT_SEEN: Final = frozenset({
 STACK_SIZES: Final = ("height", "top", "headroom", "way_in", "front_rail_width")
 INSIDE: Final = ("panel", "screen", "runner", "strip")
 FINE: Final = Fraction(1, 4)  # what is thinner than this is changed by finer marks
+THICK: Final = Fraction(4)  # of what is thinner a tenth of a mm is said, as of boards and foam
 AROUND: Final = Fraction(8)  # what is larger than this is changed by half of it at most
 LOOK: Final = (
     "Your answer, built in: your piece has the thick blue line. Where does it end, and what does "
@@ -202,9 +203,13 @@ LOOK: Final = (
 
 
 def on_tape(drawn: Callable[[Length, Units], str], hive: Hive, text: str) -> Outcome:
-    """The outcome of a length that is looked at on a tape, which `drawn` draws."""
+    """The outcome of a length that is looked at on a tape, which `drawn` draws.
+
+    An inch is 25.4 mm there, since lesson 01 asks how it differs from 25.
+    """
     length = length_from_text(text, hive.units)
-    return Outcome(_read(echo(length, hive.units)), drawn(length, hive.units))
+    said = echo(length, hive.units, tenths=length < THICK)
+    return Outcome(_read(said), drawn(length, hive.units))
 
 
 Reader: TypeAlias = Measurement | Callable[[str], str]
