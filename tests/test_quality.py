@@ -10,11 +10,9 @@ from tests.jupyter_rig import ROOT
 
 SCRIPTS = Path(sysconfig.get_path("scripts"))
 CHECKS = {
-    "style": ["ruff", "check"],
-    "form": ["ruff", "format", "--check"],
-    "types": ["mypy"],
+    "style": ["ruff", "check"], "form": ["ruff", "format", "--check"], "types": ["mypy"],
     "order of imports": ["lint-imports"],
-}
+}  # fmt: skip
 
 
 def complaints(command: list[str]) -> str:
@@ -29,3 +27,9 @@ def complaints(command: list[str]) -> str:
 @pytest.mark.parametrize("check", CHECKS)
 def test_a_tool_that_reads_the_code_is_content(check):
     assert complaints(CHECKS[check]) == ""
+
+
+def test_what_is_said_of_an_unknown_name_is_written_in_one_file():
+    said = [f.name for f in (ROOT / "hivecalc").rglob("*.py") if "nearest known name is" in
+            f.read_text(encoding="utf-8")]  # fmt: skip
+    assert said == ["faults.py"]

@@ -152,13 +152,10 @@ def test_the_sum_that_stands_further_down_is_right_too(hive):
 @pytest.mark.parametrize(
     ("slip", "said"),
     [
-        ("film_forgotten", "film were left out"),
-        ("films_forgotten", "both films"),
-        ("u_for_r", "one divided by R"),
-        ("side_by_side", "side by side"),
-        ("metric_r", "metres"),
+        ("film_forgotten", "film were left out"), ("films_forgotten", "both films"),
+        ("u_for_r", "one divided by R"), ("side_by_side", "side by side"), ("metric_r", "metres"),
     ],
-)
+)  # fmt: skip
 def test_a_known_slip_gets_its_sentence(slip, said):
     chain = links(page.sleeved_wall(demo_hive(), Fraction(1)))
     found = next(s for s in chain_slips(chain) if s.name == slip)

@@ -27,7 +27,7 @@ from hivecalc.hive.hive import value_of
 from hivecalc.hive.measurements import entry
 from hivecalc.length import MARKS, Length, Units, rounded, shown, with_unit
 from hivecalc.measuring import Squareness, squareness
-from hivecalc.support.faults import RefusedError, escaped, quoted, raise_faults
+from hivecalc.support.faults import RefusedError, escaped, nearest_or, quoted, raise_faults
 from hivecalc.support.files import file_faults, text_in, toml_table
 
 Shape: TypeAlias = Literal["straight", "tapered", "bellied", "waisted"]
@@ -331,10 +331,9 @@ class _Reader:
             return "that isn't a piece", "give it in your hive file"
         if name in PIECES or any(name == size.planned for size in PIECES.values()):
             return "this hive does not have that piece", "see `hivecalc parts`"
-        near = nearest_names(name, self.pieces)
-        known = f"the nearest known name is {near[0]}" if near else ""
+        near = next(iter(nearest_names(name, self.pieces)), None)
         found = f"{quoted(name[:60])} isn't a piece of this hive"
-        return found, known or "the names stand in `hivecalc parts`"
+        return found, nearest_or(near, "the names stand in `hivecalc parts`")
 
     def _lengths(self, place: str, value: object) -> tuple[Fraction, ...]:
         """One length or a list of them; none where a fault was noted."""

@@ -20,7 +20,15 @@ from hivecalc.hive.measurements import (
     in_section,
 )
 from hivecalc.length import MM, LengthError, Units, in_units, length_from_text, with_unit
-from hivecalc.support.faults import LONGEST_NAME, Fault, RefusedError, nearest, quoted, steers
+from hivecalc.support.faults import (
+    LONGEST_NAME,
+    Fault,
+    RefusedError,
+    nearest,
+    nearest_or,
+    quoted,
+    steers,
+)
 from hivecalc.support.files import Number
 
 UNNAMED: Final = "My hive"
@@ -231,8 +239,7 @@ class Given:
             self.names.add(near)
         if near in SECTIONS:
             self.doubt_size()
-        hint = f"the nearest known name is {near}" if near else accepted
-        return Fault(place, f"{quoted(name)} is not a known name", hint)
+        return Fault(place, f"{quoted(name)} is not a known name", nearest_or(near, accepted))
 
     def doubt_size(self) -> None:
         """Take the size as given: it may stand in what could not be read, so none is missing."""

@@ -46,6 +46,7 @@ from hivecalc.support.faults import (
     RefusedError,
     escaped,
     nearest,
+    nearest_or,
     quoted,
     raise_faults,
     short,
@@ -231,8 +232,7 @@ def faults_beside(given: Given, section: str, table: Mapping[str, object]) -> It
     for name, value in table.items():
         place = f"{given.place(f'[{section}]')} {short(name)}"
         if name not in known:
-            near = nearest(name, known)
-            hint = f"the nearest known name is {near}" if near else f"write {', '.join(known)}"
+            hint = nearest_or(nearest(name, known), f"write {', '.join(known)}")
             yield Fault(place, f"{quoted(name)} is not a known name here", hint)
         elif section == "readings":
             yield from _readings(given, name, value, place)

@@ -106,3 +106,12 @@ def nearest(name: str, known: Iterable[str]) -> str | None:
 
     near = difflib.get_close_matches(name, known, n=1) if len(name) <= LONGEST_NAME else []
     return next(iter(near), None)
+
+
+def nearest_or(near: str | None, accepted: str) -> str:
+    """What to write for a name that is unknown: the known one nearest to it, else what is accepted.
+
+    >>> nearest_or(nearest("lenght", ["length"]), "write length"), nearest_or(None, "write length")
+    ('the nearest known name is length', 'write length')
+    """
+    return f"the nearest known name is {near}" if near else accepted

@@ -37,6 +37,7 @@ from hivecalc.support.faults import (
     RefusedError,
     escaped,
     nearest,
+    nearest_or,
     quoted,
     raise_faults,
 )
@@ -314,10 +315,7 @@ class _Row:
                 accepted = "put it at the top of the file, above all rows"
                 self.faults.append(Fault(f"{place} {name}", f"{name} stands in a row", accepted))
             else:
-                near = nearest(name, known)
-                hint = (
-                    f"the nearest known name is {near}" if near else f"known are {', '.join(known)}"
-                )
+                hint = nearest_or(nearest(name, known), f"known are {', '.join(known)}")
                 self.faults.append(Fault(place, f"{quoted(name)} is not a known name", hint))
 
     def read(self, name: str, reader: Callable[[object], V], unread: V, needs: str = "") -> V:
