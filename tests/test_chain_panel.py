@@ -335,6 +335,15 @@ def lesson_widgets(bench: Bench, lesson: str = FRAME) -> Iterator[Widget]:
             exec(line, {"bench": bench})  # noqa: S102 - a lesson of our own
 
 
+def test_no_two_fields_of_the_box_have_one_label(file):
+    """A box is worked out from its frames there, and further down measured."""
+    panels = lesson_widgets(Bench(str(file)), "07-the-box-and-its-sleeve")
+    made = (w for panel in panels for w in walk(panel) if isinstance(w, ipywidgets.Text))
+    labels = [field.description for field in made]
+    assert {"Box length", "Box length, measured"} <= {*labels}
+    assert len(labels) == len({*labels})
+
+
 def shown_in(widget: Widget) -> str:
     return " ".join(w.value for w in walk(widget) if isinstance(w, Area | ipywidgets.HTML))
 

@@ -26,6 +26,7 @@ from hivecalc.judging import SLIPS, verdict
 from hivecalc.length import written
 from hivecalc.pages import outcomes
 from hivecalc.pages.contents import found_on
+from hivecalc.pages.messages import heading
 from hivecalc.reports.book import this_hive
 from hivecalc.widgets import Bench
 from hivecalc.widgets.answering import Ask, SumPractice, Sums, task_steps, task_verdict
@@ -33,7 +34,7 @@ from hivecalc.widgets.field import ENTER_BEFORE_TEXT, Area, Field
 from hivecalc.widgets.page_hive import PageHive, hive_path
 from hivecalc.widgets.panels import Entries, WhatIf, text_of
 from hivecalc.workshop import yard_text
-from tests.panels import enter, has, press, said, walk
+from tests.panels import enter, has, press, said, walk, words
 from tests.refusing import failing
 
 FRONT_RAIL = "bottom_board.front_rail_length"
@@ -294,6 +295,8 @@ FAR_OFF = [
     ("inch", "hive_length", "587", "Is it in millimetres? Then write mm"),
     ("mm", "hive_length", "57,9", "Is it in centimetres? Then write cm"),
     ("inch", "stud_thickness", "3 7/16", "Still in use"),  # nobody writes mm so
+    ("inch", "stud_thickness", "4", "Still in use"),  # 4 mm would be too small
+    ("mm", "hive_length", "3.8", "Still in use"),  # 3.8 cm would be, too
 ]
 
 
@@ -386,14 +389,34 @@ def test_after_a_slip_in_a_sum_another_one_practises_it_and_stays_while_the_slip
 
 def test_a_hive_can_be_told_in_millimetres_from_now_on(bench):
     fields, units = bench.measurements("hive_length", "stud_thickness"), bench.tape_units()
+    enter(fields.fields["hive_length"], "23 1/4")
     units.choice.value = "mm"
     assert "a number alone is in millimetres" in said(units.said)
-    assert fields.fields["hive_length"].box.value == "587.375"  # 23 1/8 in x 25.4
-    assert bench.hive.measured["hive_length"] == Fraction(185, 8)
+    assert fields.fields["hive_length"].box.value == "590.55"  # 23 1/4 in x 25.4
+    assert bench.hive.measured["hive_length"] == Fraction(93, 4)
     assert "usual size in that unit" in said(units.said)
     press_enter(fields.fields["stud_thickness"])  # 38, the usual one
     assert bench.hive.measured["stud_thickness"] == 38 * Fraction(5, 127)
     assert Bench(str(bench.page_hive.path)).tape_units().choice.value == "mm"
+
+
+def test_the_demo_hive_is_one_of_whole_millimetres_for_a_tape_in_mm(bench):
+    """It is nobody's: 23 1/8 by 17 3/8 in are 587.375 by 441.325 mm, and no tape shows those."""
+    fields, units = bench.measurements("hive_length", "hive_width"), bench.tape_units()
+    units.choice.value = "mm"
+    assert [f.box.value for f in fields.fields.values()] == ["587", "441"]
+    assert bench.page_hive.demo
+    assert "≈" not in words(fields.tape.value)
+    units.choice.value = "inch"
+    assert [f.box.value for f in fields.fields.values()] == ["23 1/8", "17 3/8"]
+    assert bench.hive == demo_hive()
+
+
+def test_a_size_that_is_still_the_demo_hives_is_told_whatever_the_tape_shows(bench):
+    enter(bench.measurements("hive_length").fields["hive_length"], "24")
+    bench.tape_units().choice.value = "mm"
+    told = words(heading(bench.hive, demo=bench.page_hive.demo, place="my-hive.toml"))
+    has(told, "The hive width is still the demo's", without=("The hive length is still",))
 
 
 def test_a_box_in_a_sleeve_is_saved_though_the_page_shows_another(bench):
@@ -611,6 +634,15 @@ def test_no_limit_is_told_finer_than_a_tenth_of_a_mm(in_mm):
     assert re.findall(r"\d\.\d\d+ mm", told) == []
 
 
+def test_sums_in_mm_are_shown_with_the_ten_that_is_carried_or_borrowed(in_mm):
+    """441 − 38: 43 tens and 11 ones, as the text of lesson 01 does it; 247 + 38 carries one."""
+    assert "441 is 43 tens and 11 ones" in all_said(in_mm.cut_off("441 mm", "38 mm"))
+    assert "15 is more than ten: carry it" in all_said(in_mm.end_to_end("447 mm", "38 mm"))
+    (panel,) = in_mm.sums("247 mm + 38 mm").children
+    press(panel, "Show me the steps")
+    assert "Add the tens: 24 + 3 + 1 = 28." in all_said(panel)
+
+
 def test_what_the_yard_lacks_is_told_once_and_nothing_of_it_is_proved(in_mm):
     measure(in_mm, "foam_thickness", "30")
     assert said(in_mm.sheets("foam")) == "• B-P, R-RP: your yard has no foam of 30 mm."
@@ -761,6 +793,12 @@ def test_care_that_can_not_be_is_told_once_and_leaves_no_older_count_of_hives(be
         assert panel.follows.value == ""
     enter(cut, "1/32")
     assert "10,000 hives" in all_said(panel)
+
+
+def test_the_tape_tells_an_inch_from_25_mm(bench):
+    panel = bench.tape("foam_thickness")
+    assert "1 in (25.4 mm)" in enter(panel.fields[0], "1 in")
+    assert "≈ 63/64 in (25 mm)" in enter(panel.fields[0], "25 mm")
 
 
 ECHOED = [

@@ -232,6 +232,13 @@ def test_a_plan_is_read_again_and_what_was_changed_is_told(tmp_path):
     assert len(changes_since(made, hives, demo_yard())) == 1
 
 
+def test_a_file_that_never_was_a_plan_is_called_none(tmp_path):
+    file = tmp_path / "my-hive.toml"
+    file.write_text(HIVES["smallest"])
+    with pytest.raises(HiveFaults, match="it is not a plan; make one with `hivecalc plan FILE"):
+        plan_from_file(file)
+
+
 @pytest.mark.parametrize("spoil", [
     lambda text: text[:500], lambda text: text.replace('"B1"', '"B7"', 1),
     lambda text: text.replace("hivecalc-plan/1", "hivecalc-plan/9"),
@@ -434,6 +441,22 @@ def joined(text):
     return re.sub(r"\n      +", " ", without_care)
 
 
+def test_a_piece_that_is_cut_shorter_than_the_parts_list_says_is_called_so_wherever_it_stands():
+    """The front runners of the demo hive are 12 7/8 and 12 3/8 in long, within a gap of 1/2 in."""
+    made = plan([demo_hive()], demo_yard())
+    listed = {(piece.component, piece.part): piece.length for piece in made.pieces}
+    assert listed["bottom_board", "lower_front_runner"] == inches("12 7/8")
+    cut_text, saw_text, label_text = (
+        " ".join(document_text(document).split())
+        for document in (cut_report(made).document(), saw_report(made).document(), labels(made))
+    )
+    assert "B-LFR 12 3/8 in (1/2 in short on purpose)" in cut_text
+    assert "A runner or retainer may stop short of the list" in cut_text
+    assert re.search(r"B-LFR from R1/\d+: 1/2 in short on purpose", saw_text)
+    assert "3/4 × 12 7/8 in, cut 1/2 in short on purpose from R1/" in label_text
+    assert {text.count("on purpose") for text in (cut_text, saw_text, label_text)} == {1}
+
+
 @pytest.mark.parametrize("aim", ["cost", "boards"])
 def test_every_setting_followed_in_order_gives_every_piece(aim):
     """Kerf 1/8, margin 1/32, trim 1/2 and the studs' size are the yard's; all else is read."""
@@ -459,7 +482,9 @@ def test_every_setting_followed_in_order_gives_every_piece(aim):
         assert number
         size = inches(distance)
         for group in works.split("; "):
-            marks, source = re.fullmatch(r"(.*) from (\S+)", group).groups()
+            marks, source, _ = re.fullmatch(
+                rf"(.*) from (\S+?)(?:: {SIZE} short on purpose)?", group
+            ).groups()
             for told in marks.split(", "):
                 many, mark = re.fullmatch(r"(?:(\d+) × )?(.*)", told).groups()
                 for _ in range(int(many or 1)):

@@ -98,7 +98,8 @@ def fixings_of(hive: Hive, component: str, met: Sequence[Joint]) -> list[Fixing]
         alike = Counter[tuple[Length, int]]()
         for joint in joined:
             run = run_of(way, joint, pieces)
-            alike[run, fasteners(way, joint, run, sizes) if isinstance(way, Held) else 0] += boxes
+            each = fasteners(way, joint, run, sizes, units) if isinstance(way, Held) else 0
+            alike[run, each] += boxes
         for (run, each), count in alike.items():
             glue = count * run if way.glued else Fraction(0)
             one = Fixing(component, f"{way.through} to {way.into}", count, "", each, "", glue)
@@ -370,5 +371,10 @@ def amount(money: Money) -> str:
 
 
 def paid(money: Money, currency: str) -> str:
-    """An amount with its currency."""
-    return f"{amount(money)} {currency}"
+    """An amount with its currency; of one, a currency that is a word loses its s.
+
+    >>> paid(Fraction(1), "coins"), paid(Fraction(3, 2), "coins"), paid(Fraction(1), "US$")
+    ('1 coin', '1.50 coins', '1 US$')
+    """
+    one = money == 1 and currency.islower()
+    return f"{amount(money)} {currency.removesuffix('s') if one else currency}"
