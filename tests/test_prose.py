@@ -9,6 +9,7 @@ checked in test_words.py. Lumber: American Softwood Lumber Standard PS 20-20, Ta
 
 import re
 from fractions import Fraction
+from itertools import chain
 from math import ceil, isqrt
 from typing import Final
 
@@ -68,6 +69,8 @@ def to_a_tenth(resistance: float) -> Fraction:
 
 
 R_INCH = tuple(to_a_tenth(0.0254 / m.conductivity) for m in (FOAM_BOARD, SOFTWOOD, PLYWOOD))
+R_10_MM = tuple(Fraction(round(10 / m.conductivity), 1000) for m in (FOAM_BOARD, SOFTWOOD, PLYWOOD))
+FILMS = tuple(Fraction(str(film)) for film in (FILM_INSIDE["level"], FILM_OUTSIDE))
 R_FILMS = (to_a_tenth(FILM_INSIDE["level"]), to_a_tenth(FILM_OUTSIDE))
 WINTER_WAY = [L(f) for units in ("inch", "mm") for f in re.findall(r"[\d/]+", STRIP_WAY[units])]
 LEAN = lean(L("23 1/8"), L("17 3/8"), L("29 3/16"), L("28 11/16"))
@@ -89,7 +92,7 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
          (DEMO["hive_length"], DEMO["hive_width"], GIVEN, GIVEN, L("29 3/16") - L("28 11/16"))),
         ("a little over 13/32 in", (Fraction(int(LEAN * 32), 32),)),
         ('A dry "2x4" is about 1 1/2 by 3 1/2 in', PS_20["2x4"]),
-        ("foam sold as an inch may be 25 mm", (METRIC["foam_thickness"] / MM,)),
+        ("foam sold as an inch may be 25 mm", (DEFAULTS["mm"]["foam_thickness"] / MM,)),
         ("start at the 1 in mark", (GIVEN,)),
         ("Started at the 1 in mark", (GIVEN,)),
         ("Between 440 and 450 lie nine short ones, each 1 mm further", (GIVEN, GIVEN, 450 - 449)),
@@ -108,7 +111,7 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
         ("a little under 12 mm", (ceil(LEAN_MM),)),
         ("Dry wood sold as 40 by 90 mm may be 38 by 89",
          (GIVEN, GIVEN, *(METRIC[n] / MM for n in ("stud_thickness", "stud_width")))),
-        ("foam sold as 25 mm may be", (METRIC["foam_thickness"] / MM,)),
+        ("foam sold as 25 mm may be", (DEFAULTS["mm"]["foam_thickness"] / MM,)),
         ("start at the 100 mm mark, and must take those 100 mm", (GIVEN, 100)),
         ("Started at the 100 mm mark", (GIVEN,)),
     ],
@@ -156,7 +159,7 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
         ("a box needs sides 9 9/16 in high", (TEN_FRAMES["box_height"],)),
         ("A dry 1x10 is 9 1/4 in wide. A 1x12 is 11 1/4", (PS_20["1x10"][1], PS_20["1x12"][1])),
         ("One inch is 25.4 mm, exactly; six countries agreed on it in 1959", (1 / MM, 1959)),
-        ("a foam board of 25 mm", (METRIC["foam_thickness"] / MM,)),
+        ("a foam board of 25 mm", (DEFAULTS["mm"]["foam_thickness"] / MM,)),
         ("25 mm is 0.4 mm thinner than an inch: about 1/64 in",
          (GIVEN, 1 / MM - 25, near(1 - 25 * MM, 64))),
         ("four of them side by side are 1/16 in", (near(4 * (1 - 25 * MM), 16),)),
@@ -174,7 +177,7 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
         ("a bevel of 30 degrees", (30,)),  # common practice, no published source
     ],
     "03": [
-        ("what is sold as an inch may be 25 mm", (METRIC["foam_thickness"] / MM,)),
+        ("what is sold as an inch may be 25 mm", (DEFAULTS["mm"]["foam_thickness"] / MM,)),
     ],
     "04": [
         ("little more than 5/32 in (4 mm)",
@@ -282,13 +285,18 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
           "in | 11 1/4 in: did not share it. 8 5/8 in: added the way"),
          (GIVEN, GIVEN, (L("14 1/4") - 3) / 2, L("14 1/4") - 3, (L("14 1/4") + 3) / 2)),
     ],
+    "12": [("Here the wall has a sleeve with 25 mm of foam", (METRIC["foam_thickness"] / MM,))],
     "exercises": [
-        ("An inch of foam has R 5, of board R 1.2, of skin R 1.1", R_INCH),
-        ("0.7 inside, 0.2 outside", R_FILMS),
+        (("[An inch|10 mm] of foam has R [5|0.347], of board R [1.2|0.083], of skin R "
+          "[1.1|0.077]"), (10, *chain.from_iterable(zip(R_INCH, R_10_MM, strict=True)))),
+        ("[0.7|0.13] inside, [0.2|0.04] outside",
+         tuple(chain.from_iterable(zip(R_FILMS, FILMS, strict=True)))),
+        ("thickness[|, in steps of 10 mm,] times its R for [an inch|10 mm]", (10, 10)),
         ("is foam of R 5 for", R_INCH[:1]),
         ("a strip of wood stands there, of R 1.", (GIVEN,)),
-        ("its 1 in mark", (GIVEN,)),
-        ("at the 1 in mark", (GIVEN,)),
+        ("its [1 in|100 mm] mark, so it says [an inch|100 mm] more", (GIVEN, 100, 100)),
+        ("its [1 in|100 mm] mark", (GIVEN, GIVEN)),
+        ("at the [1 in|100 mm] mark", (GIVEN, GIVEN)),
         ("100 mm mark, so it says 100 mm more", (GIVEN, 100)),
         ("100 mm mark", (GIVEN,)),
         ("marks are 1 mm apart", (1,)),
