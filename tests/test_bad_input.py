@@ -292,7 +292,7 @@ USAGE = {
     "wood --species 'wite fir'": "did you mean white fir",
     "wood --species oak": "write western redcedar",
     "wood --climate seatle": "did you mean seattle",
-    "wood --made 50": "made: “50” is not a moisture",
+    "wood --made 50": "made: “50” is too wet",
     "wood --humidity 100": "not air to build in",
     "shop --hives 1.5": "'--hives': '1.5' is not a valid integer",
     "shop --factory-edge ''": "--factory-edge: no part from a sheet is called “”;",

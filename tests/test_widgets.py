@@ -295,6 +295,8 @@ FAR_OFF = [
     ("inch", "hive_length", "587", "Is it in millimetres? Then write mm"),
     ("mm", "hive_length", "57,9", "Is it in centimetres? Then write cm"),
     ("inch", "stud_thickness", "3 7/16", "Still in use"),  # nobody writes mm so
+    ("inch", "stud_thickness", "4", "Still in use"),  # 4 mm would be too small
+    ("mm", "hive_length", "3.8", "Still in use"),  # 3.8 cm would be, too
 ]
 
 
@@ -633,6 +635,15 @@ def test_no_limit_is_told_finer_than_a_tenth_of_a_mm(in_mm):
     assert re.findall(r"\d\.\d\d+ mm", told) == []
 
 
+def test_sums_in_mm_are_shown_with_the_ten_that_is_carried_or_borrowed(in_mm):
+    """441 − 38: 43 tens and 11 ones, as the text of lesson 01 does it; 247 + 38 carries one."""
+    assert "441 is 43 tens and 11 ones" in all_said(in_mm.cut_off("441 mm", "38 mm"))
+    assert "15 is more than ten: carry it" in all_said(in_mm.end_to_end("447 mm", "38 mm"))
+    (panel,) = in_mm.sums("247 mm + 38 mm").children
+    press(panel, "Show me the steps")
+    assert "Add the tens: 24 + 3 + 1 = 28." in all_said(panel)
+
+
 def test_what_the_yard_lacks_is_told_once_and_nothing_of_it_is_proved(in_mm):
     measure(in_mm, "foam_thickness", "30")
     assert said(in_mm.sheets("foam")) == "• B-P, R-RP: your yard has no foam of 30 mm."
@@ -783,6 +794,12 @@ def test_care_that_can_not_be_is_told_once_and_leaves_no_older_count_of_hives(be
         assert panel.follows.value == ""
     enter(cut, "1/32")
     assert "10,000 hives" in all_said(panel)
+
+
+def test_the_tape_tells_an_inch_from_25_mm(bench):
+    panel = bench.tape("foam_thickness")
+    assert "1 in (25.4 mm)" in enter(panel.fields[0], "1 in")
+    assert "≈ 63/64 in (25 mm)" in enter(panel.fields[0], "25 mm")
 
 
 ECHOED = [

@@ -78,7 +78,7 @@ def damp(text: str) -> str:
 
 def moist(text: str) -> str:
     """A moisture of wood that was typed."""
-    return f"{moisture_given(text):.0f} %"
+    return f"{moisture_given(text):g} %"
 
 
 WEATHER: Final = {
@@ -165,7 +165,7 @@ def wall_with_foam(hive: Hive, text: str) -> Outcome:
     title = f"Through a wall with {with_unit(hive.units, foam)} of foam"
     said = (
         f"The inside face is {in_both_degrees(found[1], hive.units)} warm.",
-        f"All layers and both films of air: {in_both(wall.clear, RESISTANCE)}.",
+        f"All layers and both films of air: {in_both(wall.clear, RESISTANCE, hive.units)}.",
     )
     names = ["inside air", "inside face", *(f"after the {one.name}" for one in way.layers)]
     warm = [in_both_degrees(celsius, hive.units) for celsius in found]
@@ -261,9 +261,10 @@ def judged_resistance(hive: Hive, text: str) -> str:
     """The verdict on a sum of the wall's resistances."""
     if not text.strip():
         return message("note", "Add up the R of your chain, and press Enter.")
-    units, answer = hive.units, _resistance(text)
-    wall = links(wall_of_chain(hive), units)
-    if abs(answer - in_a_row(wall, units)) <= near(units):
+    units, answer, element = hive.units, _resistance(text), wall_of_chain(hive)
+    wall = links(element, units)
+    at_once = as_shown(element.clear, units)  # as it stands below the next picture
+    if min(abs(answer - right) for right in (in_a_row(wall, units), at_once)) <= near(units):
         said = "Right. Layers in a row add up, and both films of air belong to the chain."
         return message("right", said)
     slip = next((s for s in chain_slips(wall, units) if s.gives(answer)), None)
@@ -331,6 +332,10 @@ def left_out() -> str:
 # ── wood that moves ───────────────────────────────────────────────────────────────────────────
 
 
+BOTH: Final = "wood that moves, and for lean, bow and dirt"
+"""What a gap is there for that is there for both, in a sentence."""
+
+
 def gap_through_year(hive: Hive, name: str, species: str, climate: str, made: str) -> Outcome:
     """The outcome of a wood and a climate: one gap through the year, and all of them as a table."""
     year = Year(hive, species_named(species), climate_named(climate), moisture_given(made))
@@ -342,7 +347,7 @@ def gap_through_year(hive: Hive, name: str, species: str, climate: str, made: st
     said = (
         f"Planned {year.words(gap.planned)}.",
         f"At least {year.words(gap.least)}, at most {year.words(gap.most)}.",
-        f"This gap is there for: {gap.meant_for}.",
+        f"This gap is there for {BOTH if gap.meant_for == 'both' else gap.meant_for}.",
     )
     return Outcome(message("note", *said), drawn, _shown(year.gap_table))
 
