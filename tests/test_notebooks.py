@@ -1,6 +1,7 @@
 """Every notebook is stored clean, is short, and runs through with any hive."""
 
 import json
+import os
 import re
 import subprocess
 import sys
@@ -80,16 +81,24 @@ def course(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 # Jupyter asks for a free port and takes it half a second later: another kernel may have it by then.
 PORT_TAKEN = "Address already in use"
 
+# nbval lays out every message for a log that nobody reads: a fifth of its time.
+NO_LOG = "import nbval.kernel\n\nnbval.kernel.pformat = repr\n"
+
 
 @pytest.mark.notebooks
 @pytest.mark.parametrize("folder", FOLDERS)
 def test_the_notebooks_of_a_folder_run_through_by_nbval(folder, course):
     own_settings = course / "pytest.ini"
     own_settings.write_text("[pytest]\n")
+    (course / "conftest.py").write_text(NO_LOG)
     options = ["--nbval-lax", "--nbval-current-env", "--nbval-cell-timeout=60", "-q", "--tb=short"]
-    options += ["-p", "no:cacheprovider", f"-c{own_settings}", f"--rootdir={course}"]
+    options += ["-p", "nbval.plugin", "-p", "no:cacheprovider"]
+    options += [f"-c{own_settings}", f"--rootdir={course}"]
     command = [sys.executable, "-m", "pytest", *options, str(course / folder)]
-    run = partial(subprocess.run, command, capture_output=True, text=True, timeout=900, check=False)
+    alone = {**os.environ, "PYTEST_DISABLE_PLUGIN_AUTOLOAD": "1"}
+    run = partial(
+        subprocess.run, command, env=alone, capture_output=True, text=True, timeout=900, check=False
+    )
     done = run()
     if PORT_TAKEN in done.stderr + done.stdout:
         done = run()
@@ -130,6 +139,7 @@ def test_a_notebook_is_valid_runs_by_papermill_and_tells_whose_hive_it_shows(
         cwd=str((course / name).parent),
         kernel_name="python3",
         progress_bar=False,
+        request_save_on_cell_execute=False,  # once, at the end
         execution_timeout=60,
     )
     try:
