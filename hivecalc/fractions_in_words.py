@@ -2,7 +2,7 @@
 
 Equal parts first, then the fractions, then the whole inches: with an inch carried where the
 fractions make more than one, and borrowed where there is too little fraction to take from. In
-millimetres there is nothing to carry, so each sum is one step.
+millimetres each sum is one step, but where carrying and borrowing a ten are taught.
 """
 
 import ast
@@ -12,13 +12,15 @@ from fractions import Fraction
 from math import lcm
 from typing import Final, Literal, TypeAlias
 
-from hivecalc.length import SIGN_OF, Length, Units, decimal_inches, is_mark, written
-from hivecalc.support.faults import sentence
+from hivecalc.length import MM, SIGN_OF, Length, Units, decimal_inches, is_mark, written
+from hivecalc.support.faults import sentence, so_many
 
 StepKind: TypeAlias = Literal[
     "equal parts", "borrow", "carry", "add", "take", "multiply", "halve", "divide", "choose",
     "lacking", "result",
 ]  # fmt: skip
+
+Sign: TypeAlias = Literal["+", "−"]
 
 HALF: Final = 2
 PARTS: Final = {
@@ -81,6 +83,30 @@ def sum_steps(terms: Sequence[tuple[Fraction, Length]], units: Units = "inch") -
     Lengths are in inches. Raises ValueError for a length below zero.
     """
     return _steps(operations_of(terms), units)
+
+
+def taught_steps(first: Length, sign: Sign, second: Length, units: Units) -> list[SumStep]:
+    """The steps of a sum of two lengths as it is taught: in whole millimetres by ones and tens.
+
+    >>> for step in taught_steps(441 * MM, "−", 38 * MM, "mm"):
+    ...     print(step.words)
+    1 is too small to take 8 from: borrow a ten. 441 is 43 tens and 11 ones.
+    Take the ones: 11 − 8 = 3.
+    Take the tens: 43 − 3 = 40.
+    Left: 403 mm.
+
+    Lengths are in inches. Raises ValueError for a length below zero.
+    """
+    at_once = _steps([(sign, (first, second))], units)
+    last, sizes = at_once[-1], [size / MM for size in (first, second)]
+    if units == "inch" or last.kind == "lacking" or any(s.denominator > 1 for s in sizes):
+        return at_once
+    found = [*(_tens_added if sign == "+" else _tens_taken_off)(*map(int, sizes))]
+    if len(found) < 2:  # noqa: PLR2004 - nothing is carried or borrowed, and one column is enough
+        return at_once
+    lead = "Together" if sign == "+" else "Left"
+    words = f"{lead}: {last.after.text} mm."
+    return [*found, SumStep("result", last.before, last.after, words, "")]
 
 
 def operations_of(terms: Iterable[tuple[Fraction, Length]]) -> list[Operation]:
@@ -284,6 +310,40 @@ def _taken_off(whole: Length, off: Length) -> Iterator[SumStep]:
         yield _step("take", both, left, f"Take the inches: {inches} − {off_inches} =")
 
 
+def _tens_added(first: int, second: int) -> Iterator[SumStep]:
+    (tens, ones), (more_tens, more_ones) = divmod(first, 10), divmod(second, 10)
+    both = ones + more_ones
+    carried, rest = divmod(both, 10)
+    if ones and more_ones:
+        task = f"Add the ones: {ones} + {more_ones} ="
+        yield _step("add", map(_counted, (ones, more_ones)), _counted(both), task)
+        if carried:
+            after = _counted(both, f"1 ten and {so_many(rest, 'one')}")
+            words = f"{both} is {'more than ' if rest else 'just '}ten: carry it."
+            asked = "Is that ten or more? Then carry a ten."
+            said = f"{words} {both} is {after.text}."
+            yield SumStep("carry", (_counted(both),), after, said, asked)
+    added = [n for n in (tens, more_tens, carried) if n]
+    if len(added) > 1:
+        task = f"Add the tens: {' + '.join(map(str, added))} ="
+        yield _step("add", map(_tens, added), _tens(sum(added)), task)
+
+
+def _tens_taken_off(whole: int, off: int) -> Iterator[SumStep]:
+    (tens, ones), (off_tens, off_ones) = divmod(whole, 10), divmod(off, 10)
+    if ones < off_ones:
+        after = _counted(whole, f"{so_many(tens - 1, 'ten')} and {ones + 10} ones")
+        text = f"{ones} is too small to take {off_ones} from: borrow a ten."
+        yield _open_step("borrow", _counted(whole), after, f"{text} {whole} is {after.text}.")
+        tens, ones = tens - 1, ones + 10
+    if off_ones:
+        task = f"Take the ones: {ones} − {off_ones} ="
+        yield _step("take", map(_counted, (ones, off_ones)), _counted(ones - off_ones), task)
+    if off_tens:
+        task = f"Take the tens: {tens} − {off_tens} ="
+        yield _step("take", map(_tens, (tens, off_tens)), _tens(tens - off_tens), task)
+
+
 def _multiplied(count: Fraction, size: Length) -> Iterator[SumStep]:
     times, bottom = int(count), size.denominator
     inches, top = _whole_and_top(size, bottom)
@@ -391,6 +451,16 @@ def _mixed(whole: int, top: int = 0, bottom: int = 1) -> Figure:
         return Figure(Fraction(whole), str(whole))
     value = whole + Fraction(top, bottom)
     return Figure(value, f"{whole} {top}/{bottom}" if whole else f"{top}/{bottom}", bottom)
+
+
+def _counted(millimetres: int, text: str = "") -> Figure:
+    """So many millimetres, as a plain number or in other words."""
+    return Figure(millimetres * MM, text or str(millimetres))
+
+
+def _tens(number: int) -> Figure:
+    """So many tens of millimetres."""
+    return _counted(10 * number, str(number))
 
 
 def _read(length: Length) -> str:

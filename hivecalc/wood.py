@@ -174,13 +174,17 @@ def moisture_given(text: str, field: str = "moisture") -> float:
 
     Raises HiveFaults, in which `field` stands, for anything but a number from 4 to 25.
     """
+    accepted = f"write {LEAST:g} to {WETTEST:g}, in percent"
     try:
         found = float(text.strip().removesuffix("%").strip().replace(",", "."))
-    except ValueError:
-        found = 0.0
+        round(found)
+    except (ValueError, OverflowError):  # no number, nan, infinite
+        raise HiveFaults([Fault(field, f"{quoted(text)} is not a number", accepted)]) from None
     if not LEAST <= found <= WETTEST:
-        said = f"{quoted(text)} is not a moisture"
-        raise HiveFaults([Fault(field, said, "write 4 to 25, in percent")])
+        too_dry = found < LEAST
+        said = "too dry" if too_dry else "too wet"
+        why = "no yard has drier wood" if too_dry else "wetter wood hardly swells any more"
+        raise HiveFaults([Fault(field, f"{quoted(text)} is {said}", f"{accepted}: {why}")])
     return found
 
 

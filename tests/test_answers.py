@@ -380,14 +380,9 @@ def test_whoever_watches_is_told_of_an_answer_once_it_is_saved(path):
 
 GOOD = {"when": NOW.isoformat(), "asked": PANEL, "answer": "14", "verdict": "right", "slips": []}
 DAMAGED = {
-    b"\xff\xfe": "not text in UTF-8",
-    b'{"when": "2026': "cut short or isn't JSON",
-    b"14 1/8 right": "isn't JSON",
-    b"[" * 100_000: "isn't JSON",
-    b'["14"]': "not a JSON object",
-    b"null": "not a JSON object",
-    b"1" * 5000: "isn't JSON",
-    b"{}": "“asked” is missing",
+    b"\xff\xfe": "not text in UTF-8", b'{"when": "2026': "cut short or isn't JSON",
+    b"14 1/8 right": "isn't JSON", b"[" * 100_000: "isn't JSON", b'["14"]': "not a JSON object",
+    b"null": "not a JSON object", b"1" * 5000: "isn't JSON", b"{}": "“asked” is missing",
     json.dumps({**GOOD, "answer": 14}).encode(): "“answer” is missing, or not text",
     json.dumps({**GOOD, "verdict": "perfect"}).encode(): "“perfect” is not a verdict",
     json.dumps({**GOOD, "slips": "gap_added"}).encode(): "“slips” is missing, or not a list",
@@ -397,7 +392,7 @@ DAMAGED = {
     json.dumps({**GOOD, "when": "3000-01-01T00:00:00+00:00"}).encode(): "not a time",
     json.dumps({**GOOD, "when": "1899-12-31T23:59:59+00:00"}).encode(): "not a time",
     b'{"schema": "hivecalc-answers/1"}': "names no hive",
-}
+}  # fmt: skip
 
 
 def test_a_damaged_line_costs_that_line_only_and_is_told_with_its_number(path):

@@ -1,13 +1,11 @@
 """What was cut: pieces, frames and files of pieces, worked out by hand and through the command."""
 
-import json
 import math
 import signal
 import subprocess
 import sys
 import time
 from fractions import Fraction
-from pathlib import Path
 
 import psutil
 import pytest
@@ -16,11 +14,11 @@ from hypothesis import strategies as st
 
 from hivecalc.as_built import Frame, check, check_frame, pieces_from_text, pieces_given
 from hivecalc.built import pieces_of, together
-from hivecalc.cli import exit_status
 from hivecalc.fit import findings
 from hivecalc.hive import Hive, HiveFaults, demo_hive
 from hivecalc.length import MM
-from tests.hives import hive_of, inches
+from tests.commands import called
+from tests.hives import HIVES, hive_of, inches
 
 DEMO = demo_hive()
 BOXED = hive_of(frames="10")
@@ -89,7 +87,10 @@ def test_rails_of_different_length_are_told_each_by_itself():
     assert [(p.name.split("_rail_")[1], p.verdict) for p in found.pieces] == [
         ("left_length", "good"), ("right_length", "pair"),
     ]  # fmt: skip
-    assert "Cut its twin to 21 3/8 in too" in found.pieces[1].advice
+    assert (
+        "Cut its twin to 21 3/8 in too, and panel, screen and runners to the frame as it comes "
+        "out." in found.pieces[1].advice
+    )
     assert found.came["bottom_board.opening_length"] == inches("19 7/8")
     assert "bottom_board.side_rails_alike" in {f.rule for f in found.broken}
 
@@ -112,20 +113,11 @@ def test_a_twin_that_was_cut_shorter_is_no_twin_to_cut_to():
 def test_two_short_rails_go_together_with_what_is_as_short():
     """All 1/4 short, the frame too, which stands within what the box may hang over."""
     panel = {"bottom_board__panel_length": "19 5/8"}
-    found = told(
-        DEMO,
-        bottom_board__side_rail_length="21 3/8",
-        bottom_board__screen_side_strip_length="19 3/4",
-        bottom_board__mesh_length="19 1/2",
-        **panel,
-    )
+    cut = {"side_rail": "21 3/8", "screen_side_strip": "19 3/4", "mesh": "19 1/2"}
+    found = told(DEMO, **{f"bottom_board__{n}_length": v for n, v in cut.items()}, **panel)
     verdicts = {name.partition(".")[2]: verdict for name, (verdict, _) in found.items()}
-    assert verdicts == {
-        "side_rail_length": "together",
-        "screen_side_strip_length": "together",
-        "panel_length": "together",
-        "mesh_length": "good",
-    }
+    together = dict.fromkeys(("side_rail", "screen_side_strip", "panel"), "together")
+    assert verdicts == {f"{n}_length": v for n, v in (together | {"mesh": "good"}).items()}
     assert "use them together" in found["bottom_board.panel_length"][1]
     assert told(DEMO, **panel)["bottom_board.panel_length"][0] == "foam"
 
@@ -313,16 +305,13 @@ def test_only_what_no_longer_goes_in_is_cut_anew():
     assert (dict(good.recut), good.holds) == ({}, True)
 
 
-@pytest.mark.parametrize(
-    ("widths", "words"),
-    [
-        ("17 1/4", ""),  # flush within 1/8
-        ("17 3/16", "narrower than the hive at the front: the box stands over"),
-        ("17 9/16", "wider than the hive in the middle: rain stands on its edge"),
-    ],
-)
-def test_a_frame_that_is_not_flush_with_the_hive_is_told(widths, words):
-    said = " ".join(check_frame(DEMO, frame(widths, widths, widths)).sentences)
+# 1/8 in is flush yet.
+@pytest.mark.parametrize(("width", "words"), [
+    ("17 1/4", ""), ("17 3/16", "narrower than the hive at the front: the box stands over"),
+    ("17 9/16", "wider than the hive in the middle: rain stands on its edge"),
+])  # fmt: skip
+def test_a_frame_that_is_not_flush_with_the_hive_is_told(width, words):
+    said = " ".join(check_frame(DEMO, frame(width, width, width)).sentences)
     assert words in said
     assert bool(words) is ("than the hive" in said)
 
@@ -334,16 +323,11 @@ def test_a_diagonal_that_cannot_be_is_misread_and_nothing_is_advised_from_it():
     assert dict(found.recut) == {}
 
 
-@pytest.mark.parametrize(
-    ("readings", "words"),
-    [
-        (([17, 17], [23, 23], [28, 28]), "2 readings"),
-        (([17, 17, 17], [23], [28, 28]), "1 readings"),
-        (([17, 17, 0], [23, 23], [28, 28]), "0 in"),
-        (([17, 17, 17], [23, 500], [28, 28]), "500 in"),
-        (([2, 2, 2], [23, 23], [23, 23]), "no opening"),
-    ],
-)
+@pytest.mark.parametrize(("readings", "words"), [
+    (([17, 17], [23, 23], [28, 28]), "2 readings"), (([17, 17, 17], [23], [28, 28]), "1 readings"),
+    (([17, 17, 0], [23, 23], [28, 28]), "0 in"), (([17, 17, 17], [23, 500], [28, 28]), "500 in"),
+    (([2, 2, 2], [23, 23], [23, 23]), "no opening"),
+])  # fmt: skip
 def test_readings_that_make_no_frame_are_refused(readings, words):
     with pytest.raises(HiveFaults, match=words):
         check_frame(DEMO, Frame(*([Fraction(v) for v in some] for some in readings)))
@@ -366,22 +350,15 @@ def test_a_piece_or_frame_may_measure_ten_feet_and_no_hair_more():
 
 def test_a_file_gives_one_size_for_all_or_one_for_each():
     found = pieces_from_text(
-        """
-        [bottom_board]
-        side_rail_length = ["21 1/2", "21 7/16"]
-        panel_width = 14.125
-        [frame]
-        widths = ["17 3/8", "17 3/8", "17 7/16"]
-        lengths = ["23 1/8", "23 1/8"]
-        diagonals = ["28 15/16", "28 15/16"]
-        """,
+        '[bottom_board]\nside_rail_length = ["21 1/2", "21 7/16"]\npanel_width = 14.125\n'
+        '[frame]\nwidths = ["17 3/8", "17 3/8", "17 7/16"]\nlengths = ["23 1/8", "23 1/8"]\n'
+        'diagonals = ["28 15/16", "28 15/16"]\n',
         DEMO,
     )
     assert found.readings == {
         "bottom_board.side_rail_length": (inches("21 1/2"), inches("21 7/16")),
         "bottom_board.panel_width": (inches("14 1/8"),),
     }
-    assert found.frame
     assert found.frame.widths[2] == inches("17 7/16")
 
 
@@ -416,7 +393,8 @@ FAULTS = [
      ["true or false stands here", "the list is empty"]),
     ("", ["this file is empty"]),
     ('units = "inch"', ["no piece stands in it"]),
-    ('units = "cm"\nbottom_board.panel_width = "3"', ['write "inch" or "mm"']),
+    ('units = "cm"\nbottom_board.panel_width = "3"',
+     ['“cm” isn\'t a unit here; write "inch" or "mm"']),
     ("not toml = = 3", ["cannot be read as TOML"]),
     ('[box]\nside_length = "20"', ["this hive does not have that piece"]),
     ('hive_length = "20"', ["give it in your hive file"]),
@@ -427,70 +405,60 @@ FAULTS = [
 ]  # fmt: skip
 
 
+@pytest.fixture
+def place(tmp_path, monkeypatch):
+    """Folder to work in, with the demo's sizes in my.toml."""
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "my.toml").write_text(HIVES["orchard"])
+    return tmp_path
+
+
 @pytest.mark.parametrize(("text", "sentences"), FAULTS, ids=range(len(FAULTS)))
 def test_a_faulty_file_is_told_a_sentence_a_fault_and_nothing_is_written(
-    text, sentences, tmp_path, capsys, monkeypatch
+    text, sentences, place, capfd
 ):
-    monkeypatch.chdir(tmp_path)
-    Path("my.toml").write_text('[measured]\nhive_length = "23 1/8"\nhive_width = "17 3/8"\n')
-    Path("pieces.toml").write_text(text)
-    assert exit_status(["check", "my.toml", "pieces.toml", "--out", "told.txt"]) == 2
-    said = capsys.readouterr()
-    lines = said.err.splitlines()
-    assert len(lines) == len(sentences)
-    for line, sentence in zip(lines, sentences, strict=True):
+    (place / "pieces.toml").write_text(text)
+    said = called(capfd, "check my.toml pieces.toml --out told.txt")
+    assert (said.status, said.out) == (2, "")
+    for line, sentence in zip(said.err.splitlines(), sentences, strict=True):
         assert sentence in line
         assert line.startswith("pieces.toml")
-    assert said.out == ""
-    assert not Path("told.txt").exists()
+    assert not (place / "told.txt").exists()
 
 
-@pytest.mark.parametrize(
-    ("arguments", "words"),
-    [
-        (["check"], "nothing was measured"),
-        (["check", "my.toml", "nothere.toml"], "no such file"),
-        (["check", "my.toml", "."], "this is a folder"),
-        (["check", "--piece", "foo=3"], "isn't a piece of this hive"),
-        (["check", "--piece", "bottom_board.panel_width=abc"], "must begin with a number"),
-        (["check", "my.toml", "noise.toml"], "not text in UTF-8"),
-    ],
-)
-def test_a_faulty_call_is_one_sentence(arguments, words, tmp_path, capsys, monkeypatch):
-    monkeypatch.chdir(tmp_path)
-    Path("my.toml").write_text('[measured]\nhive_length = "23 1/8"\nhive_width = "17 3/8"\n')
-    Path("noise.toml").write_bytes(bytes(range(128, 256)) * 8)
-    assert exit_status(arguments) == 2
-    (line,) = capsys.readouterr().err.splitlines()
-    assert words in line
+@pytest.mark.parametrize(("call", "words"), [
+    ("check", "nothing was measured"), ("check my.toml nothere.toml", "no such file"),
+    ("check my.toml .", "this is a folder"), ("check --piece foo=3", "isn't a piece of this hive"),
+    ("check --piece bottom_board.panel_width=abc", "must begin with a number"),
+    ("check my.toml noise.toml", "not text in UTF-8"),
+])  # fmt: skip
+def test_a_faulty_call_is_one_sentence(call, words, place, capfd):
+    (place / "noise.toml").write_bytes(bytes(range(128, 256)) * 8)
+    told = called(capfd, call)
+    (line,) = told.err.splitlines()
+    assert (told.status, words in line) == (2, True), line
 
 
-def test_the_command_says_it_in_json(capsys):
+def test_the_command_says_it_in_json(capfd):
     short = "bottom_board.side_rail_length=21 5/8, 21 3/8"
-    assert exit_status(["check", "--piece", short, "--format", "json"]) == 1
-    found = json.loads(capsys.readouterr().out)
-    assert list(found) == ["schema", "holds", "built", "pieces", "rules"]
+    told = called(capfd, "check --format json --piece", short)
+    found = told.document
+    assert (told.status, [*found]) == (1, ["schema", "holds", "built", "pieces", "rules"])
     assert found["built"]["bottom_board.opening_length"]["inches"] == "19 7/8"
-    assert [set(p) for p in found["pieces"]] == [
-        {"piece", "planned", "found", "allowed", "advice"}
-    ] * 2
-    assert [p["allowed"] for p in found["pieces"]] == [True, False]
+    keys = {"piece", "planned", "found", "allowed", "advice"}
+    assert [(set(p), p["allowed"]) for p in found["pieces"]] == [(keys, True), (keys, False)]
 
 
-def test_a_crooked_frame_is_a_no(tmp_path, capsys):
-    path = tmp_path / "frame.toml"
-    path.write_text(
+def test_a_crooked_frame_is_a_no(place, capfd):
+    (place / "frame.toml").write_text(
         '[frame]\nwidths = ["17 1/8", "17 1/8", "17 1/8"]\n'
         'lengths = ["23 1/8", "23 1/8"]\ndiagonals = ["28 3/4", "28 3/4"]\n'
     )
-    hive = tmp_path / "my.toml"
-    hive.write_text('[measured]\nhive_length = "23 1/8"\nhive_width = "17 3/8"\n')
-    assert exit_status(["check", str(hive), str(path)]) == 1
-    assert "the frame is not as planned" in capsys.readouterr().out
-    assert exit_status(["check", str(hive), str(path), "--format", "json"]) == 1
-    found = json.loads(capsys.readouterr().out)
-    assert found["frame"]["shapes"] == ["straight"]
-    assert "bottom_board.panel_width" in found["frame"]["recut"]
+    told, data = (called(capfd, f"check my.toml frame.toml --format {f}") for f in ("text", "json"))
+    assert (told.status, data.status) == (1, 1)
+    assert "the frame is not as planned" in told.out
+    assert data.document["frame"]["shapes"] == ["straight"]
+    assert "bottom_board.panel_width" in data.document["frame"]["recut"]
 
 
 def test_ctrl_c_ends_a_trial_without_a_traceback(tmp_path):

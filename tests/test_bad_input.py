@@ -127,11 +127,8 @@ def shut(place: Path) -> Iterator[Path]:
 
 
 @pytest.mark.parametrize("call", [
-    "parts shut/secret.toml",
-    "parts --format json --out shut/report.json",
-    "parts --format json --out shut/new.json",
-    "new shut/new.toml",
-    "open --folder shut/course",
+    "parts shut/secret.toml", "parts --format json --out shut/report.json",
+    "parts --format json --out shut/new.json", "new shut/new.toml", "open --folder shut/course",
 ])  # fmt: skip
 def test_without_permission_nothing_happens(capfd, shut, call):
     before = tree(shut)
@@ -263,15 +260,13 @@ USAGE = {
     "judge --answers no-such.csv": "there is no such file or folder",
     "judge --answers a.csv b.toml c.toml": "with --answers at most one hive file",
     "judge --answers a.csv --carry a=b": "--carry goes with one answer",
-    "prats": "did you mean parts?",
-    "parts --fromat json": "did you mean --format",
+    "prats": "did you mean parts?", "parts --fromat json": "did you mean --format",
     "parts --format xml": "'xml' is not one of 'text', 'json', 'csv'; see",
     "parts --grid 1/5": "write one of 1/8 in, 1/16 in",
     "parts --set": "--set needs a value after it",
     "parts one two": "unexpected extra argument (two)",
     "explain": "Missing argument 'DIMENSION'; see hivecalc explain --help",
-    "new": "Missing argument 'FILE'",
-    "'--\x1b[31m'": "No such option",
+    "new": "Missing argument 'FILE'", "'--\x1b[31m'": "No such option",
     "judge front_rail_length --chain hive_widht=1": "perhaps you mean hive_width",
     "judge front_rail_length --chain hive_width=21": "from -20 to 20",
     "judge front_rail_length --chain hive_width=1.5": "from -20 to 20",
@@ -287,8 +282,7 @@ USAGE = {
     "saw --group today": "'--group': 'today' is not one of 'week before',",
     "shop --hives 0": "--hives: that makes 0 hives;",
     "cut --factory-edge rail": "--factory-edge: no part from a sheet is called “rail”;",
-    "cut --kerf 2": "--kerf: 2 in is too large;",
-    "cut --plan none.json": "none.json",
+    "cut --kerf 2": "--kerf: 2 in is too large;", "cut --plan none.json": "none.json",
     "saw --templates t.pdf --out x": "--templates goes with one hive file",
     "warmth --inside 20": "--inside: “20” is not a temperature",
     "warmth --inside '900 C'": "--inside: 900 C is beyond any weather",
@@ -298,7 +292,7 @@ USAGE = {
     "wood --species 'wite fir'": "did you mean white fir",
     "wood --species oak": "write western redcedar",
     "wood --climate seatle": "did you mean seattle",
-    "wood --made 50": "made: “50” is not a moisture",
+    "wood --made 50": "made: “50” is too wet",
     "wood --humidity 100": "not air to build in",
     "shop --hives 1.5": "'--hives': '1.5' is not a valid integer",
     "shop --factory-edge ''": "--factory-edge: no part from a sheet is called “”;",
@@ -312,7 +306,7 @@ USAGE = {
     "fit --trial 10 --habit lazy": "write frame, plan, block",
     "fit --trial 10 --seed -1": "0 or more is accepted",
     "fit --care cut=1/8": "give --trial N too",
-}
+}  # fmt: skip
 
 
 @pytest.mark.parametrize(("call", "part"), USAGE.items(), ids=lambda item: ascii(item)[:60])

@@ -205,8 +205,6 @@ def test_labels_that_cannot_be_read_are_found(window):
         <text x="20" y="180" font-size="24" transform="scale(0.45)">panel</text>
         <text x="10" y="20" visibility="hidden">hidden</text></svg></div>""")
     assert label_faults(page) == [
-        "“front rail” and “side rail” overlap",
-        "“runner” is cut off",
-        "“panel” is small",
-    ]
+        "“front rail” and “side rail” overlap", "“runner” is cut off", "“panel” is small",
+    ]  # fmt: skip
     page.close()

@@ -27,23 +27,17 @@ def came(hive: Hive, **cut: str) -> dict[str, Fraction]:
 
 
 OTHER_NAMES = {
-    "bottom_board.frame_length": "hive_length",
-    "bottom_board.frame_width": "hive_width",
+    "bottom_board.frame_length": "hive_length", "bottom_board.frame_width": "hive_width",
     "bottom_board.rail_top": "stud_width",
     "roof.rim_opening_width": "roof.rim_front_length",
-    "roof.clear_length": "roof.rim_length",
-    "roof.clear_width": "roof.rim_width",
+    "roof.clear_length": "roof.rim_length", "roof.clear_width": "roof.rim_width",
     "roof.deck_overhang_along": "roof.deck_overhang",
     "roof.deck_overhang_across": "roof.deck_overhang",
-    "roof.cover_lip_along": "cover_lip",
-    "roof.cover_lip_across": "cover_lip",
-    "inner_cover.overall_length": "hive_length",
-    "inner_cover.overall_width": "hive_width",
-    "inner_cover.notch_length": "inner_notch",
-    "box.space_beneath": "space_below",
-    "sleeve.outside_length": "hive_length",
-    "sleeve.outside_width": "hive_width",
-}
+    "roof.cover_lip_along": "cover_lip", "roof.cover_lip_across": "cover_lip",
+    "inner_cover.overall_length": "hive_length", "inner_cover.overall_width": "hive_width",
+    "inner_cover.notch_length": "inner_notch", "box.space_beneath": "space_below",
+    "sleeve.outside_length": "hive_length", "sleeve.outside_width": "hive_width",
+}  # fmt: skip
 NOT_PLANNED = {"bottom_board.screen_underside", "roof.rim_opening_length"}
 
 

@@ -194,11 +194,11 @@ ASKED = [
      "Go through the drawing along the lower front runner length"),
     (f"{B}lower_front_runner_length", {OPEN_W: 1, "strip_narrow": -2, "runner_gap": -3},
      "Is the runner gap meant at each side"),
-    (f"{R}deck_width", {W: 1, "overhang": 3}, "Look at one side and then at the other: on how"),
+    (f"{R}deck_width", {W: 1, "overhang": 3}, "How often does the overhang come into the deck"),
     (f"{R}deck_width", {W: 1, "overhang": -1}, "Does the overhang make the deck width bigger"),
     (f"{R}deck_width", {W: 1, "overhang": 2, "cover_lip": 1}, "Look at the drawing: where does"),
     ("practice.twin_rim_front_length", {W: 1, "cap_clearance": 1, S: -1},
-     "Look at one side and then at the other: on how many sides does the hive width"),
+     "How often does the hive width come into the"),
 ]  # fmt: skip
 
 

@@ -99,10 +99,8 @@ def test_each_step_is_kept_apart_and_is_there_after_a_reload(bench, file):
     answers = Answers(answers_path(file))
     kept = {step: answers.last(f"{FRONT}#{step}") for step in ("prediction", "chain", "sum")}
     assert [a and (a.answer, a.verdict) for a in kept.values()] == [
-        ("hand", "right"),
-        ("hive_width=1, stud_thickness=-2", "right"),
-        ("14 3/8", "right"),
-    ]
+        ("hand", "right"), ("hive_width=1, stud_thickness=-2", "right"), ("14 3/8", "right"),
+    ]  # fmt: skip
     assert [a.asked for a in answers.all()] == [FRONT]
     again = Bench(str(file)).derive(FRONT)
     assert again.predict.choice.value == "hand"

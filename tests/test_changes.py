@@ -20,14 +20,11 @@ from tests.by_hand import by_hand
 from tests.hives import HIVES
 
 CHANGES = [
-    ("orchard", "stud_thickness", "1 9/16"),
-    ("orchard", "hive_length", "22 7/8"),
-    ("orchard", "strip_narrow", "7/16"),
-    ("orchard", "overhang", "3"),
-    ("sleeved", "foam_thickness", "1 1/8"),
-    ("eight-frame", "frames", "10"),
+    ("orchard", "stud_thickness", "1 9/16"), ("orchard", "hive_length", "22 7/8"),
+    ("orchard", "strip_narrow", "7/16"), ("orchard", "overhang", "3"),
+    ("sleeved", "foam_thickness", "1 1/8"), ("eight-frame", "frames", "10"),
     ("eight-frame", "board_thickness", "5/8"),
-]
+]  # fmt: skip
 
 
 def follows(hive: Hive, name: str, text: str, view: str = "plan") -> str:

@@ -88,19 +88,14 @@ CHECK_VALUES = [
     }),
     # Two layers of foam round the box, one below it and above it.
     ({"frames": "10", "sleeve_foam_thickness": "2"}, {
-        "hive_length": "24 7/8",
-        "hive_width": "21 1/4",
-        "sleeve.bearing": "-1",
-        "bottom_board.panel_thickness": "1",
-        "roof.roof_panel_thickness": "1",
+        "hive_length": "24 7/8", "hive_width": "21 1/4", "sleeve.bearing": "-1",
+        "bottom_board.panel_thickness": "1", "roof.roof_panel_thickness": "1",
         "sleeve.foam_side_thickness": "2",
     }),
     # A deck's edge: 2 in from the hive, 1 3/4 in from the rim; the screw in the middle of a rail.
     (SMALL, {
-        "roof.deck_overhang": "1 3/4",
-        "roof.deck_screw_line": "2 1/2",
-        "roof.deck_back_screw_line": "2 1/4",
-        "roof.cover_screw_line": "3",
+        "roof.deck_overhang": "1 3/4", "roof.deck_screw_line": "2 1/2",
+        "roof.deck_back_screw_line": "2 1/4", "roof.cover_screw_line": "3",
         "roof.cover_back_screw_line": "2 3/4",
     }),
 ]  # fmt: skip

@@ -58,14 +58,11 @@ def test_a_circle_is_named(tmp_path, monkeypatch):
 
 
 NO_ARITHMETIC = [
-    "x = hive_length\n    return x",
-    "return hive_length ** 2",
-    "return abs(hive_length)",
+    "x = hive_length\n    return x", "return hive_length ** 2", "return abs(hive_length)",
     "return hive_length if hive_length > 2 else 1",
     "return hive_length if hive_length else abs(hive_length)",
-    "return hive_length // 2",
-    "pass",
-]
+    "return hive_length // 2", "pass",
+]  # fmt: skip
 
 
 @pytest.mark.parametrize("body", NO_ARITHMETIC)

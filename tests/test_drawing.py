@@ -57,12 +57,8 @@ BY_HAND = {
         "front rail": (1.5, 14.375), "back rail": (1.5, 17.375),
     },
     section: {
-        "front rail": (1.5, 2.75),
-        "back rail": (1.5, 3.5),
-        "lower front runner": (0.5, 0.75),
-        "upper front runner": (0.75, 0.5),
-        "panel": (19.875, 1),
-        "mesh": (19.75, 0.034),
+        "front rail": (1.5, 2.75), "back rail": (1.5, 3.5), "lower front runner": (0.5, 0.75),
+        "upper front runner": (0.75, 0.5), "panel": (19.875, 1), "mesh": (19.75, 0.034),
         "screen front stop": (0.75, 0.2785),
     },
 }  # fmt: skip

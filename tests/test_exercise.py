@@ -752,3 +752,10 @@ def test_in_mm_all_is_whole_millimetres_and_the_judgement_the_same(key):
     about = re.findall(r"\d/\d|\binch|\d in\b|sixteenth", " ".join(pages_of))
     assert about == []
     assert {*asked.exercise.slips} <= {TWIN.get(s, s) for s in inches.exercise.slips}
+
+
+def test_a_kerf_that_is_forgotten_at_one_cut_is_not_looked_for_on_a_side():
+    """By hand: 72 − 2 × 21 5/8 is 28 3/4; one cut takes 1/8 off it, two take 1/4."""
+    found = posed(EXERCISES["09-01"]).verdict("28 5/8")
+    assert found.message == "This is what you would get if the kerf were counted once only."
+    assert "at one cut or at two?" in found.question

@@ -32,21 +32,18 @@ def locked_away(folder: Path) -> Path:
 # What the file holds, or which file is read, and what is said.
 UNREADABLE: list[tuple[bytes | str | Callable[[Path], Path], str]] = [
     (lambda folder: folder / "none", "there is no such file or folder; name a hive file, or write"),
-    (lambda folder: folder, "this is a folder"),
-    (locked_away, "you have no permission"),
-    (b"", "this file is empty"),
-    (b" \n\n", "this file is empty"),
+    (lambda folder: folder, "this is a folder"), (locked_away, "you have no permission"),
+    (b"", "this file is empty"), (b" \n\n", "this file is empty"),
     (b"\xef\xbb\xbf", "this file is empty"),
     (b"\x7fELF\x02\xff\xfe", "this file is not text in UTF-8 (see byte 6)"),
     ("name = 'é'".encode("latin-1"), "not text in UTF-8 (see byte 9)"),
     ("name".encode("utf-16"), "not text in UTF-8 (see byte 1)"),
     (b"\0" * 500, "cannot be read as TOML"),
     (b"#" * 1_000_001, "this file is bigger than 1 MB"),
-    ("a\0b", "not a name that a file can have"),
-    ("a\ud800", "not a name that a file can have"),
+    ("a\0b", "not a name that a file can have"), ("a\ud800", "not a name that a file can have"),
     ("x" * 5000, "this name is too long"),
     ("/dev/null/hive.toml", "a part of this path is a file, not a folder"),
-]
+]  # fmt: skip
 
 
 @pytest.mark.parametrize(("what", "reason"), UNREADABLE, ids=range(len(UNREADABLE)))
@@ -85,12 +82,10 @@ def old_file(tmp_path: Path) -> Iterator[Path]:
 
 
 FAILING = {
-    errno.ENOSPC: "the disk is full",
-    errno.EDQUOT: "your part of the disk is full",
-    errno.EROFS: "this disk can only be read",
-    errno.EACCES: "you have no permission",
+    errno.ENOSPC: "the disk is full", errno.EDQUOT: "your part of the disk is full",
+    errno.EROFS: "this disk can only be read", errno.EACCES: "you have no permission",
     errno.EIO: os.strerror(errno.EIO),
-}
+}  # fmt: skip
 
 
 @pytest.mark.parametrize("step", ["replace", "fsync"])

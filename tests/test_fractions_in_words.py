@@ -17,6 +17,7 @@ from hivecalc.fractions_in_words import (
     formula_steps,
     in_words,
     sum_steps,
+    taught_steps,
     without_result,
 )
 from hivecalc.length import MM, Units, length_from_text
@@ -113,6 +114,40 @@ def test_the_parts_of_an_inch_have_their_names(bottom, named):
 def test_a_length_below_zero_is_refused():
     with pytest.raises(ValueError, match="can't be −1/2 in long"):
         sum_steps([(Fraction(1), Fraction(1)), (Fraction(1), Fraction(-1, 2))])
+
+
+IN_COLUMNS = [
+    (447, "+", 38, [
+        "Add the ones: 7 + 8 = 15.", "15 is more than ten: carry it. 15 is 1 ten and 5 ones.",
+        "Add the tens: 44 + 3 + 1 = 48.", "Together: 485 mm.",
+    ]),
+    (589, "+", 11, [
+        "Add the ones: 9 + 1 = 10.", "10 is just ten: carry it. 10 is 1 ten and 0 ones.",
+        "Add the tens: 58 + 1 + 1 = 60.", "Together: 600 mm.",
+    ]),
+    (441, "+", 38, ["Add the ones: 1 + 8 = 9.", "Add the tens: 44 + 3 = 47.", "Together: 479 mm."]),
+    (441, "−", 76, [
+        "1 is too small to take 6 from: borrow a ten. 441 is 43 tens and 11 ones.",
+        "Take the ones: 11 − 6 = 5.", "Take the tens: 43 − 7 = 36.", "Left: 365 mm.",
+    ]),
+    (400, "−", 6, [
+        "0 is too small to take 6 from: borrow a ten. 400 is 39 tens and 10 ones.",
+        "Take the ones: 10 − 6 = 4.", "Left: 394 mm.",
+    ]),
+    (448, "−", 6, ["448 − 6 = 442 mm."]),
+    (38, "−", 441, ["441 mm can’t come off 38 mm: 403 mm is lacking."]),
+    (441.5, "+", 38, ["441.5 + 38 = 479.5 mm."]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("first", "sign", "second", "sentences"), IN_COLUMNS)
+def test_tens_are_carried_and_borrowed_as_lesson_01_does(first, sign, second, sentences):
+    """As pupils write it in columns; done by hand."""
+    sizes = [Fraction(size) * MM for size in (first, second)]
+    found = taught_steps(sizes[0], sign, sizes[1], "mm")
+    assert in_words(found) == sentences
+    if len(found) > 1:
+        assert not any(found[-1].after.text in asked for asked in without_result(found))
 
 
 # ── any sum ───────────────────────────────────────────────────────────────────────────────────

@@ -6,8 +6,10 @@ import os
 import re
 import subprocess
 import sys
+from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -43,31 +45,28 @@ SIZE = "[measured]\nhive_length = 20\nhive_width = 18\n"
 FEWER = sorted({n for n, m in MEASUREMENTS.items() if m.kind != "answer"})
 
 
-def faults_of(text: str) -> tuple[Fault, ...]:
+def assert_one_sentence(sentence: str) -> None:
+    assert sentence.isprintable()
+    assert sentence.endswith(".")
+    assert not sentence.endswith("..")
+
+
+def refused(call: Callable[..., object], *arguments: object) -> list[Fault]:
+    """The faults that a call is refused for, each one sentence."""
     with pytest.raises(HiveFaults) as caught:
-        hive_from_text(text)
-    for fault in caught.value.faults:
-        assert_one_sentence(str(fault))
-    return caught.value.faults
-
-
-def fault_of(text: str) -> Fault:
-    (fault,) = faults_of(text)
-    return fault
-
-
-def setting_faults(settings: dict[str, str | Fraction]) -> list[Fault]:
-    with pytest.raises(HiveFaults) as caught:
-        changed(demo_hive(), settings)
+        call(*arguments)
     for fault in caught.value.faults:
         assert_one_sentence(str(fault))
     return [*caught.value.faults]
 
 
-def assert_one_sentence(sentence: str) -> None:
-    assert sentence.isprintable()
-    assert sentence.endswith(".")
-    assert not sentence.endswith("..")
+faults_of = partial(refused, hive_from_text)
+setting_faults = partial(refused, changed, demo_hive())
+
+
+def fault_of(text: str) -> Fault:
+    (fault,) = faults_of(text)
+    return fault
 
 
 # ── the measurements ──────────────────────────────────────────────────────────────────────────
@@ -177,11 +176,6 @@ BESIDE = {
 }
 
 
-def with_whole_size(name: str, value: Fraction) -> dict[str, str | Fraction]:
-    groups = (group for group in (HIVE_SIZES, BOX_SIZES) if name in group)
-    return {**dict.fromkeys(next(groups, ()), "12 in"), name: value}
-
-
 @pytest.mark.parametrize("units", UNITS)
 @pytest.mark.parametrize(("end", "outwards"), [("low", -1), ("high", 1)])
 def test_the_ends_of_each_range_are_accepted_and_what_lies_beyond_is_not(units, end, outwards):
@@ -190,15 +184,12 @@ def test_the_ends_of_each_range_are_accepted_and_what_lies_beyond_is_not(units, 
         known = MEASUREMENTS[name]
         edge = known.limits(units)[end == "high"]
         step = Fraction(1) if known.kind == "count" else Fraction(1, 10**6)
-        beside = {
-            n: MEASUREMENTS[n].limits(units)[other == "high"]
-            for n, other in BESIDE.get((name, end), {}).items()
-        }
-        hive = changed(start, {**beside, **with_whole_size(name, edge)})
-        assert hive.measurements[name] == edge
-        with pytest.raises(HiveFaults) as caught:
-            changed(start, {**beside, **with_whole_size(name, edge + outwards * step)})
-        (fault,) = caught.value.faults
+        whole = next((group for group in (HIVE_SIZES, BOX_SIZES) if name in group), ())
+        beside = dict.fromkeys(whole, "12 in")
+        for n, other in BESIDE.get((name, end), {}).items():
+            beside[n] = MEASUREMENTS[n].limits(units)[other == "high"]
+        assert changed(start, {**beside, name: edge}).measurements[name] == edge
+        (fault,) = refused(changed, start, {**beside, name: edge + outwards * step})
         assert fault.place == f"--set {name}"
         assert fault.accepted.startswith("give ")
 
@@ -257,7 +248,7 @@ BELOW = [
     ("stud_width = 0xffffffffffff", "[measured] stud_width", "this number has ten digits"),
     ("stud_width = ''", "[measured] stud_width", "cannot read “” as a length"),
     ("stud_width = '23 9/0'", "[measured] stud_width", "cannot read “23 9/0” as a length"),
-    ("stud_width = true", "[measured] stud_width", "true or false stands here"),
+    ("stud_width = true", "[measured] stud_width", 'stands here; write a length like "3 1/2"'),
     ("stud_width = [3]", "[measured] stud_width", "a list stands here"),
     ("stud_width = {a = 1}", "[measured] stud_width", "a table stands here"),
     ("stud_width = 2025-03-01", "[measured] stud_width", "a date or time stands here"),
@@ -271,6 +262,7 @@ BELOW = [
     ("[chosen]\nboxes = 4", "[chosen] boxes", "4 is too large"),
     ("[chosen]\nboxes = 0", "[chosen] boxes", "0 is too small"),
     ("[chosen]\nboxes = 1.5", "[chosen] boxes", "“1.5” is not a whole number"),
+    ("[chosen]\nboxes = []", "[chosen] boxes", "a list stands here; write a whole number like 10"),
     ("[chosen]\ninner_cover = 'maybe'", "[chosen] inner_cover", "“maybe” is neither yes nor"),
     ("[chosen]\ninner_cover = true", "[chosen] inner_cover", "true or false stands here"),
     ("[chosen]\ninner_cover = 1", "[chosen] inner_cover", "“1” is neither yes nor no"),
@@ -382,13 +374,14 @@ def test_all_faults_come_at_once_in_the_order_of_the_file():
 def test_the_error_has_a_sentence_a_line():
     with pytest.raises(HiveFaults) as caught:
         hive_from_text(SIZE + "stud_width = 1\nfoam_thickness = 9\n", "orchard.toml")
-    unknown = faults_of("units = 'cm'\n[measured]\nhive_length = 587\nhive_width = '1/0'")
-    assert [f.place.removeprefix("hive.toml, ") for f in unknown] == [
-        "units", "[measured] hive_width",  # lengths are read, but not held against a range
-    ]  # fmt: skip
     first, second = str(caught.value).split("\n")
     assert first.startswith("orchard.toml, [measured] stud_width: 1 in is too small; give 2 in to ")
     assert second.startswith("orchard.toml, [measured] foam_thickness: 9 in is too large; give ")
+
+
+def test_where_the_unit_is_not_known_lengths_are_read_but_not_held_against_a_range():
+    unknown = faults_of("units = 'cm'\n[measured]\nhive_length = 587\nhive_width = '1/0'")
+    assert [f.place for f in unknown] == ["hive.toml, units", "hive.toml, [measured] hive_width"]
 
 
 # ── the hive's size, and how values relate ────────────────────────────────────────────────────
@@ -468,10 +461,7 @@ def test_an_answer_is_read_and_written_as_yes_or_no():
 
 @pytest.mark.parametrize("opened", ["[\n" * 100_000, "{a=\n" * 20_000, "[\n{a = [\n" * 20_000])
 def test_deep_nesting_is_one_sentence(opened):
-    assert (
-        "TOML" in fault_of("x = " + opened).found
-        or "nested too deeply" in fault_of("x = " + opened).found
-    )
+    assert re.search("TOML|nested too deeply", fault_of("x = " + opened).found)
 
 
 @pytest.mark.parametrize("line", ["stud_width = " + "9" * 10_000, "x" + ".x" * 5_000 + " = 1"])
@@ -538,8 +528,8 @@ def test_changed_reads_texts_in_the_units_of_the_hive_and_fractions_as_inches():
 def test_changed_tells_every_fault_with_its_setting():
     wrong = {"stud_widht": "3", "stud_thickness": "15", "panel_gap": "x", "box_width": "9"}
     assert [fault.place for fault in setting_faults(wrong)] == [
-        "--set stud_widht", "--set stud_thickness", "--set panel_gap", "[measured] box_length",
-        "[measured] box_height",
+        "--set stud_widht", "--set stud_thickness", "--set panel_gap",
+        "[measured] box_length", "[measured] box_height",
     ]  # fmt: skip
     (units,) = setting_faults({"units": "mm"})
     assert "hivecalc new FILE --set units=mm" in units.accepted
@@ -572,15 +562,15 @@ STEPS = [Fraction(1, 64), Fraction(1, 1000), MM / 4, MM / 3, Fraction(1, 99), Fr
 def lengths(known: Measurement) -> st.SearchStrategy[Fraction]:
     if known.kind != "length":
         return st.integers(int(known.low), int(known.high)).map(Fraction)
-    return st.one_of(marks(known, step) for step in STEPS)
-
-
-def marks(known: Measurement, step: Fraction) -> st.SearchStrategy[Fraction]:
-    first, last = math.ceil(known.low / step), math.floor(known.high / step)
-    return st.integers(first, last).map(lambda n: n * step)
+    return st.one_of(
+        st.integers(math.ceil(known.low / step), math.floor(known.high / step)).map(step.__mul__)
+        for step in STEPS
+    )
 
 
 LENGTHS = {name: lengths(known) for name, known in MEASUREMENTS.items()}
+
+
 PLACES = st.sampled_from([(name, n) for name, (_, many) in KNOWN.items() for n in range(many)])
 
 
@@ -618,6 +608,7 @@ def test_a_new_file_names_each_measurement_with_its_default_and_meaning(units):
     text = hive_text(hive)
     full = hive_from_text(re.sub(r'(?m)^# (?=\w+ = (?!""))', "", text))
     assert {**full.measured, **full.chosen} == hive.measurements
+    assert "\n# What you decide.\n" in text
     for name, known in MEASUREMENTS.items():
         (line,) = [line for line in text.splitlines() if re.match(rf"(# )?{name} = ", line)]
         assert line.endswith(f"# {known.meaning}")
@@ -628,17 +619,13 @@ def test_a_new_file_names_each_measurement_with_its_default_and_meaning(units):
     assert lengths == pytest.approx([587.4] * len(lengths), abs=0.5)
 
 
-PLAINEST: list[tuple[Units, Fraction, str]] = [
-    ("inch", Fraction(29, 8), '"3 5/8"'),
-    ("inch", Fraction(3501, 1000), '"3.501"'),
-    ("inch", 89 * MM, '"89 mm"'),
-    ("inch", 89 * MM + MM / 8, '"89.125 mm"'),
-    ("inch", Fraction(10, 3), '"3 1/3 in"'),
-    ("mm", 89 * MM, '"89"'),
-    ("mm", Fraction(29, 8), '"92.075"'),
-    ("mm", Fraction(69, 32), '"54.76875"'),
+PLAINEST = [
+    ("inch", Fraction(29, 8), '"3 5/8"'), ("inch", Fraction(3501, 1000), '"3.501"'),
+    ("inch", 89 * MM, '"89 mm"'), ("inch", 89 * MM + MM / 8, '"89.125 mm"'),
+    ("inch", Fraction(10, 3), '"3 1/3 in"'), ("mm", 89 * MM, '"89"'),
+    ("mm", Fraction(29, 8), '"92.075"'), ("mm", Fraction(69, 32), '"54.76875"'),
     ("mm", Fraction(10, 3), '"3 1/3 in"'),
-]
+]  # fmt: skip
 
 
 @each(PLAINEST)
@@ -657,14 +644,13 @@ def test_a_length_without_an_exact_text_is_refused():
 @pytest.mark.parametrize(
     "name", ['<b>"Q" & \\n</b>', "=1+1", "Äpfel 🐝", "[measured]", "''' # \"\"\""]
 )
-def test_markup_in_a_name_is_only_text(name, tmp_path):
+def test_markup_in_a_name_is_only_text(name, file):
     hive = replace(demo_hive(), name=name)
     assert hive_from_text(hive_text(hive)) == hive
-    path = tmp_path / "hive.toml"
-    path.write_text("name = 'old'  # mine\n" + SIZE)
-    save(path, hive)
-    assert hive_from_file(path) == hive
-    assert path.read_text().splitlines()[0].endswith("  # mine")
+    file.write_text("name = 'old'  # mine\n" + SIZE)
+    save(file, hive)
+    assert hive_from_file(file) == hive
+    assert file.read_text().splitlines()[0].endswith("  # mine")
 
 
 # ── saving ────────────────────────────────────────────────────────────────────────────────────
@@ -687,69 +673,51 @@ panel_gap = "1/4"   # slides well
 
 # the end
 """
-NEW = """\
-# Orchard course, bench 4
-
-name = "Orchard hive"    # painted on the lid
-units = "inch"
-
-[measured]          # taped twice
-hive_length = "23-1/8"   # the longer of the two
-hive_width = "17 3/8"
-# stud_thickness = "1 1/2"
-stud_thickness = "1 5/8"
-foam_thickness = "25 mm"
-skin_thickness = "3/8"
-
-# What I made up my mind about
-[chosen]
-frames = 8
-
-# the end
-"""
+# What changes in it, and what comes to it behind the line that is as usual.
+CHANGED = {
+    '"Bench 4"  ': '"Orchard hive"  ',
+    "17.0": '"17 3/8"',
+    '"1 1/2"\n': '"1 1/2"\nstud_thickness = "1 5/8"\n',
+    '"25 mm"\n': '"25 mm"\nskin_thickness = "3/8"\n',
+    'panel_gap = "1/4"   # slides well': "frames = 8",
+}
 
 
-def test_saving_changes_what_changed_and_nothing_else(tmp_path):
-    path = tmp_path / "hive.toml"
-    path.write_text(OLD)
+def test_saving_changes_what_changed_and_nothing_else(file):
+    file.write_text(new := OLD)
     settings = {"stud_thickness": "1 5/8", "skin_thickness": "3/8", "foam_thickness": "25 mm"}
-    save(path, changed(demo_hive(), {**settings, "frames": "8"}))
-    assert path.read_text() == NEW
+    save(file, changed(demo_hive(), {**settings, "frames": "8"}))
+    for was, now in CHANGED.items():
+        new = new.replace(was, now)
+    assert file.read_text() == new
 
 
-def test_saving_what_the_file_says_already_changes_no_byte(tmp_path):
-    path = tmp_path / "hive.toml"
+def test_saving_what_the_file_says_already_changes_no_byte(file):
     for begins in (b"", b"\xef\xbb\xbf"):  # with a byte order mark, and the line ends of Windows
-        path.write_bytes(begins + OLD.replace("\n", "\r\n").encode())
-        before = path.read_bytes()
-        assert hive_from_file(path) == hive_from_text(OLD)
-        save(path, hive_from_file(path))
-        assert path.read_bytes() == before.removeprefix(begins)
+        file.write_bytes(begins + OLD.replace("\n", "\r\n").encode())
+        before = file.read_bytes()
+        assert hive_from_file(file) == hive_from_text(OLD)
+        save(file, hive_from_file(file))
+        assert file.read_bytes() == before.removeprefix(begins)
 
 
 @pytest.mark.parametrize("before", [None, b"", b"\n"])
-def test_a_missing_or_empty_file_is_written_new(tmp_path, before):
-    path = tmp_path / "hive.toml"
+def test_a_missing_or_empty_file_is_written_new(file, before):
     if before is not None:
-        path.write_bytes(before)
-    save(path, demo_hive())
-    assert path.read_text() == hive_text(demo_hive())
+        file.write_bytes(before)
+    save(file, demo_hive())
+    assert file.read_text() == hive_text(demo_hive())
 
 
 TEXTS = [
-    "[chosen]\npanel_gap = 6\n",
-    "# only a note",
-    SIZE,
-    SIZE + "[chosen]",
+    "[chosen]\npanel_gap = 6\n", "# only a note", SIZE, SIZE + "[chosen]",
     "units = 'mm'\n" + SIZE.replace("20", "500"),
     "measured = {hive_length = 20, hive_width = 18}\n[chosen]\n",
     "name = 5\nunits = 'cm'\n[measured]\nstud_width = true\n",
-    hive_text(demo_hive()),
-    hive_text(replace(demo_hive(), units="mm")),
-    OLD,
+    hive_text(demo_hive()), hive_text(replace(demo_hive(), units="mm")), OLD,
     SIZE + "[readings]\n# mine\ndiagonals = ['27', 28]\n[set_aside]\nframes = 8\n",
     "readings = {hive_width = ['17']}\n" + SIZE,
-]
+]  # fmt: skip
 DOTTED = "measured.hive_length = 20 # a\nmeasured.hive_width = 18\nchosen.panel_gap = 0.25\n"
 
 
@@ -772,36 +740,24 @@ def test_whatever_is_saved_is_read_back_and_notes_survive(text, hive):
         path.unlink()
 
 
-@pytest.mark.parametrize(
-    "text",
-    [
-        "[measured\n",
-        "measured = 3\n",
-        "[[chosen]]\nframes = 8\n",
-        SIZE + "hornets = 1\n",
-        "[bees]\n" + SIZE,
-        "x = " + "[\n" * 100_000,
-        "\0\0\0",
-    ],
-)
-def test_a_file_that_cannot_hold_the_hive_is_left_as_it_is(tmp_path, text):
-    path = tmp_path / "hive.toml"
-    path.write_text(text)
-    with pytest.raises(HiveFaults) as caught:
-        save(path, changed(demo_hive(), {"frames": "8"}))
-    assert_one_sentence(str(caught.value))
-    assert path.read_text() == text
-    assert [p.name for p in tmp_path.iterdir()] == ["hive.toml"]  # fmt: skip
+@pytest.mark.parametrize("text", [
+    "[measured\n", "measured = 3\n", "[[chosen]]\nframes = 8\n", SIZE + "hornets = 1\n",
+    "[bees]\n" + SIZE, "x = " + "[\n" * 100_000, "\0\0\0",
+])  # fmt: skip
+def test_a_file_that_cannot_hold_the_hive_is_left_as_it_is(file, text):
+    file.write_text(text)
+    assert len(refused(save, file, changed(demo_hive(), {"frames": "8"}))) == 1
+    assert file.read_text() == text
+    assert [*file.parent.iterdir()] == [file]
 
 
-def test_saving_onto_a_full_disk_leaves_the_old_file(tmp_path, monkeypatch):
-    path = tmp_path / "hive.toml"
-    path.write_text(OLD)
+def test_saving_onto_a_full_disk_leaves_the_old_file(file, monkeypatch):
+    file.write_text(OLD)
     monkeypatch.setattr(os, "fsync", failing(errno.ENOSPC))
-    with pytest.raises(HiveFaults, match="the disk is full"):
-        save(path, demo_hive())
-    assert path.read_text() == OLD
-    assert [p.name for p in tmp_path.iterdir()] == ["hive.toml"]
+    (fault,) = refused(save, file, demo_hive())
+    assert "the disk is full" in str(fault)
+    assert file.read_text() == OLD
+    assert [*file.parent.iterdir()] == [file]
 
 
 def test_importing_loads_nothing_that_is_seldom_needed():
@@ -812,9 +768,7 @@ def test_importing_loads_nothing_that_is_seldom_needed():
 
 # ── kept beside the hive ──────────────────────────────────────────────────────────────────────
 
-KEPT_TOO = (
-    SIZE
-    + """
+KEPT_TOO = f"""{SIZE}
 [readings]
 hive_length = ["20 1/8", "", 20.25]
 diagonals = ["26 1/8"]
@@ -822,7 +776,6 @@ diagonals = ["26 1/8"]
 hive_length = "21 7/8"
 hive_width = "17 1/16"
 """
-)
 
 
 def test_readings_and_the_size_before_are_kept_and_change_no_size():

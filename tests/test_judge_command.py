@@ -41,22 +41,18 @@ def judge(capfd: pytest.CaptureFixture[str], *words: str | Path) -> Told:
 @pytest.mark.parametrize(
     ("answer", "status", "kind"),
     [
-        ("14 1/8", 0, "right"),
-        ("14.125", 0, "right_other_form"),
-        ("358 mm", 0, "right_other_form"),
-        ("14 1/16", 1, "unexplained"),
-        ("13 9/8", 0, "right_other_form"),
-        ("14 5/8", 1, "slip"),
-        ("9 1/16", 1, "unexplained"),
+        ("14 1/8", 0, "right"), ("14.125", 0, "right_other_form"),
+        ("358 mm", 0, "right_other_form"), ("14 1/16", 1, "unexplained"),
+        ("13 9/8", 0, "right_other_form"), ("14 5/8", 1, "slip"), ("9 1/16", 1, "unexplained"),
         ("about 14", 1, "unreadable"),
     ],
-)
+)  # fmt: skip
 def test_the_exit_status_says_whether_the_answer_is_right(capfd, answer, status, kind):
     told = judge(capfd, PANEL, answer, "--format", "json")
     assert (told.status, told.err) == (status, "")
     assert list(told.document) == KEYS
     assert (told.document["verdict"], told.document["answer"]) == (kind, answer)
-    assert told.document == verdict_json(verdict(demo_hive(), PANEL, answer))  # fmt: skip
+    assert told.document == verdict_json(verdict(demo_hive(), PANEL, answer))
 
 
 def test_text_says_what_would_give_it_and_where_to_look(capfd):

@@ -129,27 +129,15 @@ def test_one_length_in_many_forms_and_a_unit_in_it_wins_over_that_of_the_hive(te
 @pytest.mark.parametrize(
     ("text", "units", "inches"),
     [
-        ("587", "mm", F(587, 1) * 10 / 254),
-        ("587.4", "mm", F(5874, 254)),
-        (".5", "inch", F(1, 2)),
-        (".5", "mm", F(5, 254)),
-        ("0", "inch", F(0)),
-        ("0", "mm", F(0)),
-        ("0/8", "inch", F(0)),
-        ("0 1/8", "inch", F(1, 8)),
-        ("9/8", "inch", F(9, 8)),
-        ("2 ft", "inch", F(24)),
-        ("2'", "mm", F(24)),
-        ("2 feet", "inch", F(24)),
-        ("0' 11\"", "inch", F(11)),
-        ("3' 0\"", "inch", F(36)),
-        ("3' 1/2\"", "inch", F(73, 2)),
-        ('12"', "mm", F(12)),
-        ("1/3", "inch", F(1, 3)),
-        ("0.034", "inch", F(17, 500)),
+        ("587", "mm", F(587, 1) * 10 / 254), ("587.4", "mm", F(5874, 254)), (".5", "inch", F(1, 2)),
+        (".5", "mm", F(5, 254)), ("0", "inch", F(0)), ("0", "mm", F(0)), ("0/8", "inch", F(0)),
+        ("0 1/8", "inch", F(1, 8)), ("9/8", "inch", F(9, 8)), ("2 ft", "inch", F(24)),
+        ("2'", "mm", F(24)), ("2 feet", "inch", F(24)), ("0' 11\"", "inch", F(11)),
+        ("3' 0\"", "inch", F(36)), ("3' 1/2\"", "inch", F(73, 2)), ('12"', "mm", F(12)),
+        ("1/3", "inch", F(1, 3)), ("0.034", "inch", F(17, 500)),
         ("12345678901234567890", "inch", F(12345678901234567890)),
     ],
-)
+)  # fmt: skip
 def test_what_else_is_read(text, units, inches):
     assert length_from_text(text, units) == inches
 
@@ -190,49 +178,30 @@ def test_by_the_tape_a_length_is_within_a_thirty_second_of_the_mark_named(length
 # ── what is refused ───────────────────────────────────────────────────────────────────────────
 
 REFUSED = [
-    ("23 1/0", "“1/0” has a zero under the line"),
-    ("1/0", "“1/0” has a zero"),
-    ("0/0", "“0/0” has a zero"),
-    ("23 and", "“and” is not understood"),
-    ("23and 1/8", "“and” is not understood"),
-    ("23 and 0.5", "“and” is not understood"),
-    ("1'--11\"", '“--11"” is not understood'),
-    ("1' - 11\"", "“-” is not understood"),
-    ("12'''", "“'” is not understood"),
-    ("12 in..", "“.” is not understood"),
+    ("23 1/0", "“1/0” has a zero under the line"), ("1/0", "“1/0” has a zero"),
+    ("0/0", "“0/0” has a zero"), ("23 and", "“and” is not understood"),
+    ("23and 1/8", "“and” is not understood"), ("23 and 0.5", "“and” is not understood"),
+    ("1'--11\"", '“--11"” is not understood'), ("1' - 11\"", "“-” is not understood"),
+    ("12'''", "“'” is not understood"), ("12 in..", "“.” is not understood"),
     ("-1/8", "“-1/8” is not understood there, as a size has no sign"),
-    ("-3", "sign in front"),
-    ("−3", "sign in front"),
+    ("-3", "sign in front"), ("−3", "sign in front"),
     ("+3", "“+3” is not understood there, as a size has no sign"),
-    ("1.5 1/2", "“1/2” is not understood there"),
-    ("23.125-1/8", "“-1/8” is not understood"),
-    ("1/2 1/2", "“1/2” is not understood"),
-    ("1e3", "“e3” is not understood"),
-    ("1_000", "“_000” is not understood"),
-    ("0x17", "“x17” is not understood"),
+    ("1.5 1/2", "“1/2” is not understood there"), ("23.125-1/8", "“-1/8” is not understood"),
+    ("1/2 1/2", "“1/2” is not understood"), ("1e3", "“e3” is not understood"),
+    ("1_000", "“_000” is not understood"), ("0x17", "“x17” is not understood"),
     ("nan", "must begin with a number, not with “nan”"),
     ("inf", "must begin with a number, not with “inf”"),
     ("about 21", "must begin with a number, not with “about”"),
-    ("≈ 21", "not with “≈”"),
-    ("", "nothing is written"),
-    ("   ", "nothing is written"),
-    ("\N{NO-BREAK SPACE}", "nothing is written"),
-    ("23 24", "“24” is not understood"),
-    ("23 x 17", "“x” is not understood"),
-    ("23 1/8 24", "“24” is not understood"),
-    ("23 1/8 in 3", "“3” is not understood"),
-    ("23 - 1/8", "“-” is not understood"),
-    ("23 --1/8", "“--1/8” is not understood"),
-    ("23 1 /8", "“1” is not understood"),
-    ("23 1/8/2", "“/2” is not understood"),
-    ("23.", "“.” is not understood"),
-    (".", "not with “.”"),
-    ("1.2.3", "“.3” is not understood"),
-    ("1,234.5 mm", "“.5” is not understood"),
+    ("≈ 21", "not with “≈”"), ("", "nothing is written"), ("   ", "nothing is written"),
+    ("\N{NO-BREAK SPACE}", "nothing is written"), ("23 24", "“24” is not understood"),
+    ("23 x 17", "“x” is not understood"), ("23 1/8 24", "“24” is not understood"),
+    ("23 1/8 in 3", "“3” is not understood"), ("23 - 1/8", "“-” is not understood"),
+    ("23 --1/8", "“--1/8” is not understood"), ("23 1 /8", "“1” is not understood"),
+    ("23 1/8/2", "“/2” is not understood"), ("23.", "“.” is not understood"), (".", "not with “.”"),
+    ("1.2.3", "“.3” is not understood"), ("1,234.5 mm", "“.5” is not understood"),
     ("23½½", "“½” is not understood there;"),
     ("1/2 m", "“1/2” is a fraction, and m takes a whole number or a decimal"),
-    ("0.6 metres", "“metres” is not understood"),
-    ("23 IN", "“IN” is not understood"),
+    ("0.6 metres", "“metres” is not understood"), ("23 IN", "“IN” is not understood"),
     ("23 inx", "“x” is not understood"),
     ("1/2'", "“'” is not understood there, as feet come first and are a whole number"),
     ("1.5 ft", "“ft” is not understood there, as feet"),
@@ -243,10 +212,8 @@ REFUSED = [
     ("1' 13", "“13” after feet must be less than 12 inches"),
     ("1' 11 9/8", "“11 9/8” after feet must be less than 12 inches"),
     ("1' 5 mm", "“5 mm” after feet must be inches"),
-    ("1' 1' 1\"", "“'” is not understood"),
-    ("587,4 in", "“587,4” has a comma"),
-    ("23,125 in", "“23,125” has a comma"),
-    ("1' 2,5\"", "“2,5” has a comma"),
+    ("1' 1' 1\"", "“'” is not understood"), ("587,4 in", "“587,4” has a comma"),
+    ("23,125 in", "“23,125” has a comma"), ("1' 2,5\"", "“2,5” has a comma"),
     ("1/2 mm", "“1/2” is a fraction, and mm takes a whole number or a decimal"),
     ("23 1/8 cm", "“1/8” is a fraction, and cm takes"),
     ("½ mm", "“½” is a fraction, and mm takes"),
@@ -256,21 +223,16 @@ REFUSED = [
     ("2३", "“३” is not understood there, as only the digits 0 to 9"),  # Devanagari
     ("\u200f23", r"not with “\u200f23”"),  # right-to-left mark
     ("23\u202e1/8", r"“\u202e1/8” is not understood"),  # right-to-left override
-    ("2\x003", r"“\x003” is not understood"),
-    ("23 1/8\n", r"“\n” is not understood"),
-    ("\n", r"not with “\n”"),
-    ("23\t1/8", r"“\t1/8” is not understood"),
-    ("\x1b[31m23", r"not with “\x1b[31m23”"),
-    ("23\u2028", r"“\u2028” is not understood"),
-    ("\ud800", r"not with “\ud800”"),
-    ("<b>23</b>", "not with “<b>23</b>”"),
+    ("2\x003", r"“\x003” is not understood"), ("23 1/8\n", r"“\n” is not understood"),
+    ("\n", r"not with “\n”"), ("23\t1/8", r"“\t1/8” is not understood"),
+    ("\x1b[31m23", r"not with “\x1b[31m23”"), ("23\u2028", r"“\u2028” is not understood"),
+    ("\ud800", r"not with “\ud800”"), ("<b>23</b>", "not with “<b>23</b>”"),
     ("23<script>", "“<script>” is not understood"),
     ("9" * (LONGEST + 1), "it has 61 characters, and 60 are enough"),
-    ("9" * 10_000, "it has 10000 characters"),
-    ("1/" * 5_000, "it has 10000 characters"),
+    ("9" * 10_000, "it has 10000 characters"), ("1/" * 5_000, "it has 10000 characters"),
     (" " * 10_000, "it has 10000 characters"),
     ("23" + " " * 10_000 + "1/8", "characters, and 60 are enough"),
-]
+]  # fmt: skip
 
 
 def length_or_error(text: str, units: Units) -> Fraction | LengthError:
@@ -476,16 +438,12 @@ def test_below_zero_a_minus_stands_in_front(mark, grid):
     ("length", "feet", "inches"),
     [
         (F(383, 32), "≈ 1 ft 0 in", "≈ 12"),  # 11 31/32: rounded first, split afterwards
-        (F(767, 32), "≈ 2 ft 0 in", "≈ 24"),
-        (ORCHARD, "1 ft 11 1/8 in", "23 1/8"),
-        (F(0), "0 in", "0"),
-        (F(3, 4), "3/4 in", "3/4"),
-        (F(12), "1 ft 0 in", "12"),
-        (F(10, 16), "5/8 in", "5/8"),
-        (F(-99, 8), "−1 ft 3/8 in", "−12 3/8"),
+        (F(767, 32), "≈ 2 ft 0 in", "≈ 24"), (ORCHARD, "1 ft 11 1/8 in", "23 1/8"),
+        (F(0), "0 in", "0"), (F(3, 4), "3/4 in", "3/4"), (F(12), "1 ft 0 in", "12"),
+        (F(10, 16), "5/8 in", "5/8"), (F(-99, 8), "−1 ft 3/8 in", "−12 3/8"),
         (F(-1, 32), "≈ 0 in", "≈ 0"),
     ],
-)
+)  # fmt: skip
 def test_feet_and_inches(length, feet, inches):
     assert feet_and_inches(length) == feet
     assert mixed(length) == inches
@@ -518,15 +476,12 @@ def test_a_mixed_fraction_is_never_shown_in_parts_of_a_millimetre(grid):
     [
         (ORCHARD, "23 1/8", "587.375"),
         (F(17, 500), "0.034", "≈ 0.9"),  # mesh of two 0.017 in wires: 0.8636 mm
-        (F(1, 64), "1/64", "≈ 0.4"),
-        (F(1, 128), "≈ 1/64", "≈ 0.2"),
-        (F(1, 3), "≈ 21/64", "≈ 8.5"),
+        (F(1, 64), "1/64", "≈ 0.4"), (F(1, 128), "≈ 1/64", "≈ 0.2"), (F(1, 3), "≈ 21/64", "≈ 8.5"),
         (F("0.2"), "0.2", "5.08"),
         (F("0.00625"), "≈ 0", "≈ 0.2"),  # five places are one too many
-        (25 * MM, "≈ 63/64", "25"),
-        (F(0), "0", "0"),
+        (25 * MM, "≈ 63/64", "25"), (F(0), "0", "0"),
     ],
-)
+)  # fmt: skip
 def test_written(length, inch, mm):
     assert (written(length), written(length, "mm")) == (inch, mm)
 

@@ -10,11 +10,9 @@ from tests.jupyter_rig import ROOT
 
 SCRIPTS = Path(sysconfig.get_path("scripts"))
 CHECKS = {
-    "style": ["ruff", "check"],
-    "form": ["ruff", "format", "--check"],
-    "types": ["mypy"],
+    "style": ["ruff", "check"], "form": ["ruff", "format", "--check"], "types": ["mypy"],
     "order of imports": ["lint-imports"],
-}
+}  # fmt: skip
 
 
 def complaints(command: list[str]) -> str:

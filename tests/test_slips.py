@@ -272,14 +272,11 @@ def test_the_working_is_the_line_on_the_paper():
 def test_wrong_readings_of_a_mark():
     read = {(w.slip.name, w.value) for w in readings(inches("13 5/16"))}
     assert read == {
-        ("one_tick_off", inches("13 1/4")),
-        ("one_tick_off", inches("13 3/8")),
-        ("eighths_for_sixteenths", inches("13 5/8")),
-        ("long_mark_dropped", inches("13 1/16")),
-        ("from_the_other_end", inches("13 11/16")),
-        ("wrong_inch", inches("12 5/16")),
+        ("one_tick_off", inches("13 1/4")), ("one_tick_off", inches("13 3/8")),
+        ("eighths_for_sixteenths", inches("13 5/8")), ("long_mark_dropped", inches("13 1/16")),
+        ("from_the_other_end", inches("13 11/16")), ("wrong_inch", inches("12 5/16")),
         ("first_inch_kept", inches("14 5/16")),
-    }
+    }  # fmt: skip
     lines = {w.slip.name: w.working for w in readings(inches("13 5/16"))}
     assert lines["eighths_for_sixteenths"] == "13 5/16 read as 13 5/8"
     assert lines["first_inch_kept"] == "from 1 in to 14 5/16 in is 14 5/16 in"
@@ -314,19 +311,15 @@ def test_a_tape_in_mm_is_read_one_mm_off():
 
 
 SPELT = [
-    ("fraction_as_decimal", "13 5/8", "13.58"),
-    ("fraction_as_decimal", "13 5/8", "13.5"),
-    ("fraction_as_decimal", "13 5/8", "13.8"),
-    ("fraction_as_decimal", "13 3/16", "13.316"),
+    ("fraction_as_decimal", "13 5/8", "13.58"), ("fraction_as_decimal", "13 5/8", "13.5"),
+    ("fraction_as_decimal", "13 5/8", "13.8"), ("fraction_as_decimal", "13 3/16", "13.316"),
     ("fraction_as_decimal", "13 3/64", "13.364"),
     ("decimal_feet", "21", "22.8"),  # 1 ft 9 in written 1.9 ft, which is 22.8 in
     ("decimal_feet", "21", "19.5"),  # 1.75 ft read as 1 ft 7.5 in
-    ("mm_for_cm", "44.2 cm", "44.2 mm"),
-    ("mm_for_cm", "38 mm", "38 cm"),
+    ("mm_for_cm", "44.2 cm", "44.2 mm"), ("mm_for_cm", "38 mm", "38 cm"),
     ("space_forgotten", "14 3/8", "17 7/8"),  # 143/8
-    ("inch_as_25_mm", "10", "250 mm"),
-    ("inch_as_25_mm", "250 mm", "10"),
-]
+    ("inch_as_25_mm", "10", "250 mm"), ("inch_as_25_mm", "250 mm", "10"),
+]  # fmt: skip
 
 
 @pytest.mark.parametrize(("slip", "value", "wrong"), SPELT)

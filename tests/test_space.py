@@ -337,13 +337,11 @@ WRONG_RUNNERS = [
         ("upper_front_runner", "x", ("upper side runner, left", "upper side runner, right")),
     )
     for more, kind, after in (
-        (SMALL, "clearance", ENDS - SMALL / 2),
-        (-SMALL, "clearance", ENDS + SMALL / 2),
-        (BIG, "overlap", BIG / 2 - ENDS),
-        (-BIG, "clearance", ENDS + BIG / 2),
+        (SMALL, "clearance", ENDS - SMALL / 2), (-SMALL, "clearance", ENDS + SMALL / 2),
+        (BIG, "overlap", BIG / 2 - ENDS), (-BIG, "clearance", ENDS + BIG / 2),
     )
     for other in others
-]
+]  # fmt: skip
 
 
 @each(WRONG_RAILS + WRONG_RUNNERS)

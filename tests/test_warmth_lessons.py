@@ -142,16 +142,20 @@ def test_the_right_sum_is_that_of_the_column():
         assert "Right." in page.judged_resistance(demo_hive(), text)
 
 
+@pytest.mark.parametrize("hive", HIVES.values(), ids=HIVES)
+def test_the_sum_that_stands_further_down_is_right_too(hive):
+    """There it is rounded once, not link by link: with a skin of 12 mm it is 7.4, and not 7.3."""
+    (further_down,) = re.findall(r"R (\d+\.\d)", page.wall_with_foam(hive, "1 in").message)
+    assert "Right." in page.judged_resistance(hive, further_down)
+
+
 @pytest.mark.parametrize(
     ("slip", "said"),
     [
-        ("film_forgotten", "film were left out"),
-        ("films_forgotten", "both films"),
-        ("u_for_r", "one divided by R"),
-        ("side_by_side", "side by side"),
-        ("metric_r", "metres"),
+        ("film_forgotten", "film were left out"), ("films_forgotten", "both films"),
+        ("u_for_r", "one divided by R"), ("side_by_side", "side by side"), ("metric_r", "metres"),
     ],
-)
+)  # fmt: skip
 def test_a_known_slip_gets_its_sentence(slip, said):
     chain = links(page.sleeved_wall(demo_hive(), Fraction(1)))
     found = next(s for s in chain_slips(chain) if s.name == slip)
@@ -257,8 +261,21 @@ def test_places_and_gaps_are_chosen(bench):
     year.lists[2].value = "phoenix"
     assert "Box, under the frames, in Phoenix" in year.picture.value
     assert "wood that moves" in year.message.value
-    year.fields[0].box.value = "60"
-    assert "not a moisture" in year.fields[0].message.value
+    for text, said_so in (
+        ("60", "is too wet; write 4 to 25, in percent: wetter wood hardly swells any more"),
+        ("3", "is too dry; write 4 to 25, in percent: no yard has drier wood"),
+        ("damp", "is not a number; write 4 to 25"),
+        ("nan", "is not a number"),
+        ("12,5", "This is 12.5 %."),
+    ):
+        assert said_so in enter(year.fields[0], text)
+
+
+def test_a_gap_for_both_says_which_both():
+    """The screen's gap in Phoenix moves by more than a quarter of it, and by less than a half."""
+    year = ("screen, side to side", "white fir", "phoenix", "12")
+    told = page.gap_through_year(demo_hive(), *year).message
+    assert "This gap is there for wood that moves, and for lean, bow and dirt." in told
 
 
 @pytest.mark.parametrize("hive", HIVES.values(), ids=HIVES)

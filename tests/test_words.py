@@ -43,37 +43,22 @@ OTHER_NAMES = {
     "bevel": ("chamfer", "miter", "mitre"),
     "bottom board": ("floor", "floorboard", "baseboard"),
     "box": ("super", "hive body", "brood chamber", "crate"),
-    "cover": ("tarp", "tarpaulin", "roofing felt"),
-    "deck": ("roof board", "roof panelling"),
-    "entrance": ("door", "doorway", "gateway"),
-    "fence": ("guide rail", "rip guide"),
-    "foam": ("insulation", "plastic board"),
-    "gap": ("slack", "allowance", "leeway"),
+    "cover": ("tarp", "tarpaulin", "roofing felt"), "deck": ("roof board", "roof panelling"),
+    "entrance": ("door", "doorway", "gateway"), "fence": ("guide rail", "rip guide"),
+    "foam": ("insulation", "plastic board"), "gap": ("slack", "allowance", "leeway"),
     "headroom": ("headspace", "head space"),
     "inner cover": ("crown board", "crownboard", "quilt", "ceiling"),
-    "kerf": ("cut width", "blade width"),
-    "landing board": ("porch", "alighting board"),
+    "kerf": ("cut width", "blade width"), "landing board": ("porch", "alighting board"),
     "lip": ("drip edge", "nosing"),
     "mesh": ("netting", "gauze", "wire cloth", "chicken wire"),
-    "notch": ("cutout", "cut-out", "vent hole"),
-    "overhang": ("eave", "eaves"),
-    "panel": ("slab", "insert"),
-    "rabbet": ("rebate", "dado"),
-    "rail": ("stile", "sill", "beam"),
-    "rest": ("ledge",),
-    "retainer": ("batten", "cleat"),
-    "roof": ("lid", "outer cover"),
-    "runner": ("skid", "glide"),
-    "screen": ("tray", "drawer", "sieve"),
-    "skin": ("cladding", "shell", "jacket"),
-    "skirt": ("apron", "flange"),
-    "slip": ("blunder",),
-    "spacer": ("feeler",),
-    "spacing": ("pitch",),
-    "strip": ("slat", "lath"),
-    "stud": ("joist", "timber"),
-    "way in": ("gate",),
-}
+    "notch": ("cutout", "cut-out", "vent hole"), "overhang": ("eave", "eaves"),
+    "panel": ("slab", "insert"), "rabbet": ("rebate", "dado"), "rail": ("stile", "sill", "beam"),
+    "rest": ("ledge",), "retainer": ("batten", "cleat"), "roof": ("lid", "outer cover"),
+    "runner": ("skid", "glide"), "screen": ("tray", "drawer", "sieve"),
+    "skin": ("cladding", "shell", "jacket"), "skirt": ("apron", "flange"), "slip": ("blunder",),
+    "spacer": ("feeler",), "spacing": ("pitch",), "strip": ("slat", "lath"),
+    "stud": ("joist", "timber"), "way in": ("gate",),
+}  # fmt: skip
 
 # ── reading the texts ─────────────────────────────────────────────────────────────────────────
 
@@ -345,15 +330,12 @@ def test_every_link_leads_somewhere(name):
 @pytest.mark.parametrize(
     ("link", "is_broken"),
     [
-        ("glossary.md", False),
-        ("glossary.md#bee-space", False),
-        ("glossary.md#bee-house", True),
-        ("no-such-page.md", True),
-        ("instructor", True),
+        ("glossary.md", False), ("glossary.md#bee-space", False), ("glossary.md#bee-house", True),
+        ("no-such-page.md", True), ("instructor", True),
     ],
-)
+)  # fmt: skip
 def test_a_broken_link_is_found(link, is_broken):
-    assert broken(link, WORKBOOK / "some-lesson.ipynb") is is_broken  # fmt: skip
+    assert broken(link, WORKBOOK / "some-lesson.ipynb") is is_broken
 
 
 # ── what belongs to every lesson and to its notes ─────────────────────────────────────────────

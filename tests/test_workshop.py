@@ -244,16 +244,13 @@ def test_a_plan_is_read_again_and_what_was_changed_is_told(tmp_path):
 @pytest.mark.parametrize(
     "spoil",
     [
-        lambda text: text[:500],
-        lambda text: text.replace('"B1"', '"B7"', 1),
+        lambda text: text[:500], lambda text: text.replace('"B1"', '"B7"', 1),
         lambda text: text.replace("hivecalc-plan/1", "hivecalc-plan/9"),
         lambda text: text.replace('"kerf": "1/8"', '"kerf": "1/0"'),
         lambda text: text.replace('"kerf": "1/8"', '"kerf": "1/4"'),
-        lambda _: "[1]",
-        lambda _: "[" * 100_000,
-        lambda _: "",
+        lambda _: "[1]", lambda _: "[" * 100_000, lambda _: "",
     ],
-)
+)  # fmt: skip
 def test_a_spoilt_plan_is_refused_in_one_sentence(tmp_path, spoil):
     file = tmp_path / "plan.json"
     file.write_text(spoil(plan_text(plan([demo_hive()], demo_yard()))))
@@ -452,6 +449,22 @@ def joined(text):
     return re.sub(r"\n      +", " ", without_care)
 
 
+def test_a_piece_that_is_cut_shorter_than_the_parts_list_says_is_called_so_wherever_it_stands():
+    """The front runners of the demo hive are 12 7/8 and 12 3/8 in long, within a gap of 1/2 in."""
+    made = plan([demo_hive()], demo_yard())
+    listed = {(piece.component, piece.part): piece.length for piece in made.pieces}
+    assert listed["bottom_board", "lower_front_runner"] == inches("12 7/8")
+    cut_text, saw_text, label_text = (
+        " ".join(document_text(document).split())
+        for document in (cut_report(made).document(), saw_report(made).document(), labels(made))
+    )
+    assert "B-LFR 12 3/8 in (1/2 in short on purpose)" in cut_text
+    assert "A runner or retainer may stop short of the list" in cut_text
+    assert re.search(r"B-LFR from R1/\d+: 1/2 in short on purpose", saw_text)
+    assert "3/4 × 12 7/8 in, cut 1/2 in short on purpose from R1/" in label_text
+    assert {text.count("on purpose") for text in (cut_text, saw_text, label_text)} == {1}
+
+
 @pytest.mark.parametrize("aim", ["cost", "boards"])
 def test_every_setting_followed_in_order_gives_every_piece(aim):
     """Kerf 1/8, margin 1/32, trim 1/2 and the studs' size are the yard's; all else is read."""
@@ -476,7 +489,9 @@ def test_every_setting_followed_in_order_gives_every_piece(aim):
         assert number
         size = inches(distance)
         for group in works.split("; "):
-            marks, source = re.fullmatch(r"(.*) from (\S+)", group).groups()
+            marks, source, _ = re.fullmatch(
+                rf"(.*) from (\S+?)(?:: {SIZE} short on purpose)?", group
+            ).groups()
             for told in marks.split(", "):
                 many, mark = re.fullmatch(r"(?:(\d+) × )?(.*)", told).groups()
                 for _ in range(int(many or 1)):
@@ -607,7 +622,7 @@ def test_no_length_is_parted_in_text():
         lines = document_text(Document("", (chapter,))).splitlines()
         for one, other in pairwise(lines):
             assert not (re.search(r"\d$", one) and re.match(r" *\d+/\d", other))
-            assert not (re.search(r"\d$", one) and re.match(r" *in\b", other))  # fmt: skip
+            assert not (re.search(r"\d$", one) and re.match(r" *in\b", other))
 
 
 def test_a_yard_in_millimetres_tells_millimetres_everywhere():

@@ -184,9 +184,9 @@ _RULE: Final = (
     Slip("clearance_doubled", 7, "the {what} were counted at each side instead of once in all",
         "Is the {what} meant at each side, or for both sides together?",
         "A lid is [3/8 in|10 mm] wider than its tin, in all. How much room is there on one side?"),
-    Slip("one_side_only", 10, "the {what} were counted on one side only",
-        "Look at one side and then at the other: on how many sides does the {what} come into the "
-        "{step}?",
+    Slip("one_side_only", 10, "the {what} were counted once only",
+        "How often does the {what} come into the {step}: on one side or on both, at one cut or at "
+        "two?",
         "A table top reaches [2 in|50 mm] beyond its frame on every side. The frame is [30 in|760 "
         "mm] long. How long is the top?"),
     Slip("half_forgotten", 7, "the whole {what} were taken instead of half of it",

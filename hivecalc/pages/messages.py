@@ -23,6 +23,7 @@ from hivecalc.length import (
     TENTH_MM,
     Grid,
     Units,
+    length_from_text,
     shown,
     with_unit,
     written,
@@ -108,21 +109,23 @@ def table(head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
     return f'<div class="hc"><table{kind}><tr>{top}</tr>{body}</table></div>' if body else ""
 
 
-def echo(length: Fraction, units: Units) -> str:
-    """A length as exactly as a tape shows it, and in the other unit.
+def echo(length: Fraction, units: Units, *, tenths: bool = False) -> str:
+    """A length as exactly as a tape shows it, and in the other unit; in mm by `tenths` if asked so.
 
     >>> echo(Fraction(185, 8), "inch"), echo(Fraction(1, 64), "inch")
     ('23 1/8 in (≈ 587 mm)', '1/64 in (≈ 0.4 mm)')
     >>> echo(Fraction(125, 127), "inch"), echo(Fraction(125, 127), "mm")
     ('≈ 63/64 in (25 mm)', '25 mm (≈ 63/64 in)')
 
+    >>> echo(Fraction(1), "inch", tenths=True)
+    '1 in (25.4 mm)'
     >>> echo(Fraction(15000, 127), "mm")
     '3000 mm (≈ 118 1/8 in)'
 
     The other unit is rounded on a grid as fine as the length itself, 25 mm is never about 1 in; but
     a long tape has sixteenths at best.
     """
-    grid = _as_fine(length, other(units))
+    grid = TENTH_MM if tenths and units == "inch" else _as_fine(length, other(units))
     texts = [with_unit(units, length), shown(length, grid=grid)]
     first, *second = [text for text in texts if not (length and text.startswith("≈ 0 "))] or texts
     return f"{first} ({second[0]})" if second else first
@@ -239,10 +242,16 @@ def _size_of(hive: Hive) -> str:
 
 
 UNIT_LEFT_OUT: Final = {
-    ("millimetres", "mm"): r"(^|: )[\d.]+ in is too large",
-    ("centimetres", "cm"): r"(^|: )[\d.]+ mm is too small",
+    ("millimetres", "mm"): r"(?:^|: )([\d.]+) in is too large; give (.+? in) to (.+? in)",
+    ("centimetres", "cm"): r"(?:^|: )([\d.]+) mm is too small; give (.+? mm) to (.+? mm)",
 }
-"""Units that a number without one may be in, and what is then wrong with it."""
+"""Units that a number without one may be in, and what is then wrong with it: number and limits."""
+
+
+def _fits(text: str, *limits: str) -> bool:
+    """Whether a length lies within two others."""
+    low, high = map(length_from_text, limits)
+    return low <= length_from_text(text) <= high
 
 
 def refused(error: Exception, name: str = "", hive: Hive | None = None) -> str:
@@ -253,9 +262,10 @@ def refused(error: Exception, name: str = "", hive: Hive | None = None) -> str:
     lines = (str(error) or type(error).__name__).split("\n")
     if isinstance(error, HiveFaults):
         lines = [_plain(fault, name) for fault in error.faults]
-    for other_unit, likely in UNIT_LEFT_OUT.items():
-        if any(re.search(likely, fault) for fault in lines):
-            lines.append(f"Is it in {other_unit[0]}? Then write {other_unit[1]} behind the number.")
+    for (unit, sign), likely in UNIT_LEFT_OUT.items():
+        found = [match.groups() for match in (re.search(likely, fault) for fault in lines) if match]
+        if any(_fits(f"{number} {sign}", low, high) for number, low, high in found):
+            lines.append(f"Is it in {unit}? Then write {sign} behind the number.")
     if hive and name in hive.measurements:
         now = said_with_unit(hive.measurements[name], hive.units, MEASUREMENTS[name].kind)
         lines.append(f"Still in use: {now}.")

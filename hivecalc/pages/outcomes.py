@@ -36,7 +36,7 @@ from hivecalc.derivation import (
 from hivecalc.drawing import Subject
 from hivecalc.drawing.frame import bowed_rails, gap_left, out_of_square
 from hivecalc.fit import Finding, broken, findings, mark, marked
-from hivecalc.fractions_in_words import in_words, sum_steps
+from hivecalc.fractions_in_words import in_words, taught_steps
 from hivecalc.hive import MEASUREMENTS, Hive, changed
 from hivecalc.hive.hive import value_of
 from hivecalc.hive.measurements import Measurement
@@ -194,6 +194,7 @@ NOT_SEEN: Final = frozenset({
 STACK_SIZES: Final = ("height", "top", "headroom", "way_in", "front_rail_width")
 INSIDE: Final = ("panel", "screen", "runner", "strip")
 FINE: Final = Fraction(1, 4)  # what is thinner than this is changed by finer marks
+THICK: Final = Fraction(4)  # of what is thinner a tenth of a mm is said, as of boards and foam
 AROUND: Final = Fraction(8)  # what is larger than this is changed by half of it at most
 LOOK: Final = (
     "Your answer, built in: your piece has the thick blue line. Where does it end, and what does "
@@ -202,9 +203,13 @@ LOOK: Final = (
 
 
 def on_tape(drawn: Callable[[Length, Units], str], hive: Hive, text: str) -> Outcome:
-    """The outcome of a length that is looked at on a tape, which `drawn` draws."""
+    """The outcome of a length that is looked at on a tape, which `drawn` draws.
+
+    An inch is 25.4 mm there, since lesson 01 asks how it differs from 25.
+    """
     length = length_from_text(text, hive.units)
-    return Outcome(_read(echo(length, hive.units)), drawn(length, hive.units))
+    said = echo(length, hive.units, tenths=length < THICK)
+    return Outcome(_read(said), drawn(length, hive.units))
 
 
 Reader: TypeAlias = Measurement | Callable[[str], str]
@@ -398,7 +403,7 @@ def two_diagonals(hive: Hive, rising: str, falling: str) -> Outcome:
 def two_boards(drawn: Callable[..., str], sign: int, hive: Hive, *texts: str) -> Outcome:
     """The outcome of two lengths of board: one added to the other, or by -1 taken off it."""
     first, second = (length_from_text(t, hive.units) for t in texts)
-    steps = sum_steps([(Fraction(1), first), (Fraction(sign), second)], hive.units)
+    steps = taught_steps(first, "+" if sign > 0 else "−", second, hive.units)
     return Outcome("", drawn(first, second, units=hive.units), message("note", *in_words(steps)))
 
 

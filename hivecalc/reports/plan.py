@@ -298,14 +298,23 @@ def _strips(plan: Plan) -> Iterator[Section]:
             blanks.append((number, in_either_unit(units, blank.length), into))
         rows = []
         for number, pieces in (strip for blank in plan.blanks for strip in blank.strips):
-            said = ", ".join(f"{p.mark} {in_either_unit(units, size)}" for p, size in pieces)
-            rows.append((number, f"\n{said}", TICK))
-        how = Paragraph(
+            said = (
+                f"{cut.piece.mark} {in_either_unit(units, cut.length)}"
+                + (f" ({cut.short_by(units)})" if cut.short_by(units) else "")
+                for cut in pieces
+            )
+            rows.append((number, f"\n{', '.join(said)}", TICK))
+        how = (
             "Blanks are crosscut from the boards, ripped, and cut to length last. Write its number "
             "on each strip as it falls."
         )
+        if any(one.short_by(units) for blank in plan.blanks for one in blank.pieces):
+            how += (
+                " A runner or retainer may stop short of the list: nothing is held by its ends, "
+                "and with others of one length the saw is set once."
+            )
         tables = Table(made, tuple(blanks)), Table(cut, tuple(rows), abreast=3)
-        yield Section("Strips", (how, *tables))
+        yield Section("Strips", (Paragraph(how), *tables))
 
 
 def _sheets(sheets: Iterable[Sheet], plan: Plan, known: set[Caution]) -> Iterator[Section]:
@@ -389,9 +398,13 @@ def in_both(length: Length, plan: Plan) -> list[Cell]:
 def labels(plan: Plan) -> Document:
     """Pages for each hive: its pieces with marks to cut out and stick on, sizes, where from."""
     sources = {w.mark: w.source for s in plan.settings for w in s.works if w.source}
+    short = {
+        cut.piece.mark: cut.short_by(plan.units) for blank in plan.blanks for cut in blank.pieces
+    }
 
     def label(piece: Piece) -> tuple[str, str]:
         size = in_either_unit(plan.units, piece.width, piece.length)
+        size += f", cut {short[piece.mark]}" if short.get(piece.mark) else ""
         source = f" from {sources[piece.mark]}" if piece.mark in sources else ""
         return piece.mark, f"{sentence(piece.kind)}\n{size}{source}"
 

@@ -15,7 +15,7 @@ from hivecalc.answers import Answers
 from hivecalc.derivation import title
 from hivecalc.exercise import Case, Exercise, posed
 from hivecalc.exercise.record import question_of, sum_of
-from hivecalc.fractions_in_words import formula_steps, in_words, without_result
+from hivecalc.fractions_in_words import Sign, in_words, taught_steps, without_result
 from hivecalc.hive import HiveFaults
 from hivecalc.judging import SLIPS, Verdict, open_steps
 from hivecalc.length import Units, length_from_text
@@ -226,15 +226,15 @@ def _units(task: str) -> Units:
     return "mm" if "mm" in task else "inch"
 
 
-def _parts(task: str) -> tuple[Fraction, str, Fraction]:
+def _parts(task: str) -> tuple[Fraction, Sign, Fraction]:
     first, sign, second = re.split(r" ([+−]) ", task)
-    return length_from_text(first), sign, length_from_text(second)
+    return length_from_text(first), "+" if sign == "+" else "−", length_from_text(second)
 
 
 def task_steps(task: str, *, last: bool = True) -> str:
     """The sum step by step, as a builder does it, with what comes of it or without."""
-    asked = _sum(task)
-    steps = formula_steps(asked.dimension.expression, asked.values, asked.units)
+    first, sign, second = _parts(task)
+    steps = taught_steps(first, sign, second, _units(task))
     return message("note", *(in_words(steps) if last else without_result(steps)))
 
 

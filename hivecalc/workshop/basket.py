@@ -370,5 +370,10 @@ def amount(money: Money) -> str:
 
 
 def paid(money: Money, currency: str) -> str:
-    """An amount with its currency."""
-    return f"{amount(money)} {currency}"
+    """An amount with its currency; of one, a currency that is a word loses its s.
+
+    >>> paid(Fraction(1), "coins"), paid(Fraction(3, 2), "coins"), paid(Fraction(1), "US$")
+    ('1 coin', '1.50 coins', '1 US$')
+    """
+    one = money == 1 and currency.islower()
+    return f"{amount(money)} {currency.removesuffix('s') if one else currency}"

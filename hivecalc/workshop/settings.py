@@ -314,10 +314,10 @@ def _rips(blanks: Sequence[Blanks]) -> Iterator[Setting]:
 def _to_length(blanks: Iterable[Blanks], yard: Yard) -> Iterator[Setting]:
     """The stop for the pieces of strips; what is too short for a machine is sawn by hand."""
     works = [
-        (length, _work(piece, strip.number))
+        (cut.length, _work(cut.piece, strip.number, cut.short_by(yard.units)))
         for blank in blanks
         for strip in blank.strips
-        for piece, length in strip.pieces
+        for cut in strip.pieces
     ]
     long = (work for work in works if work[0] >= yard.least_stop)
     short = (work for work in works if work[0] < yard.least_stop)

@@ -17,7 +17,7 @@ from hivecalc.components import values
 from hivecalc.components.bottom_board import LANDING_TILT
 from hivecalc.hive import Hive
 from hivecalc.hive.hive import said_with_unit
-from hivecalc.length import MARKS, Length, Rounding, Units, rounded
+from hivecalc.length import MARKS, Length, Rounding, Units, in_either_unit, rounded
 from hivecalc.workshop.boards import UNIT, CutItem, Size, Sizes, Unplanned, filled, room
 from hivecalc.workshop.needs import Piece, Section, Stock, as_it_comes
 from hivecalc.workshop.yard import Yard
@@ -278,6 +278,11 @@ class CutTo(NamedTuple):
 
     piece: Piece
     length: Length
+
+    def short_by(self, units: Units) -> str:
+        """How much less than the parts list it is cut on purpose, in words; empty if nothing."""
+        short = self.piece.length - self.length
+        return f"{in_either_unit(units, short)} short on purpose" if short else ""
 
 
 class Strip(NamedTuple):
