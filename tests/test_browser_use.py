@@ -431,7 +431,6 @@ def contents(learner: Learner) -> Locator:
 
 
 def show_contents(learner: Learner) -> None:
-    """Show the table of contents by the button at the top."""
     bar = learner.page.locator(f"{NOTEBOOK} .hivecalc-bar")
     bar.get_by_role("button", name="Contents", exact=True).click()
     expect(contents(learner)).to_be_visible()

@@ -40,12 +40,10 @@ def test_what_a_lesson_has_typed_is_read_alike_on_either_tape(lesson):
 
 
 def is_parameter(cell: dict) -> bool:
-    """Return whether it is the cell that papermill gives the hive file."""
     return "parameters" in cell["metadata"].get("tags", [])
 
 
 def code_lines(cell: dict) -> list[str]:
-    """Return the lines of a cell that are neither empty nor only a comment."""
     lines = [line.strip() for line in cell["source"].splitlines()]
     return [line for line in lines if line and not line.startswith("#")]
 

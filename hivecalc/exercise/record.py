@@ -217,10 +217,8 @@ def numbers_of(text: str, units: Units = "inch") -> Numbers:
     """
     texts = dict(given.split(" ", 1) for given in text.split(", ")) if text else {}
     settings = {n: t for n, t in texts.items() if n in MEASUREMENTS}
-    hive = Hive("", units, {}, {})
-    if not settings.keys() & {"frames", *BOX_SIZES}:
-        in_mm = {"hive_length": "587", "hive_width": "441"}
-        hive = demo_hive() if units == "inch" else changed(hive, in_mm)
+    is_of_box = settings.keys() & {"frames", *BOX_SIZES}
+    hive = Hive("", units, {}, {}) if is_of_box else demo_hive(units)
     sizes = {n: length_from_text(t, units) for n, t in texts.items() if n not in MEASUREMENTS}
     return Numbers(changed(hive, settings) if settings else hive, sizes, texts, units)
 
