@@ -275,14 +275,11 @@ def test_a_tapered_frame_may_have_equal_diagonals_and_is_not_square():
     assert "diagonals that agree do not make the corners" in " ".join(found.sentences)
 
 
-@pytest.mark.parametrize(
-    ("left", "right", "said"),
-    [
-        ("23 1/8", "23 1/4", ""),  # 1/8 in, as much as two pieces that should be flush may differ
-        ("23 1/8", "23 5/16", "The right side is 3/16 in longer than the left."),
-        ("23 3/8", "23 1/8", "The left side is 1/4 in longer than the right."),
-    ],
-)
+@pytest.mark.parametrize(("left", "right", "said"), [
+    ("23 1/8", "23 1/4", ""),  # 1/8 in, as much as two pieces that should be flush may differ
+    ("23 1/8", "23 5/16", "The right side is 3/16 in longer than the left."),
+    ("23 3/8", "23 1/8", "The left side is 1/4 in longer than the right."),
+])  # fmt: skip
 def test_sides_of_a_frame_that_differ_are_told_as_two_side_rails_are(left, right, said):
     """The diagonals are the same; by Pythagoras, on the mean of both sides."""
     sides = [inches(left), inches(right)]

@@ -319,7 +319,6 @@ def test_the_pieces_at_the_ends_of_a_rail_are_lit_on_any_hive(name):
 
 
 def lit_up(svg: str) -> list[ET.Element]:
-    """The pieces that a picture lights up."""
     return [e for e in parsed(svg).iter() if "fill-opacity" in e.attrib]
 
 

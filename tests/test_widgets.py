@@ -588,7 +588,6 @@ def test_the_boards_to_spare_stand_as_the_learner_s_yard_has_them(bench, file):
 
 @pytest.fixture
 def in_mm(file):
-    """A bench on a hive in mm."""
     write_whole(file, hive_text(demo_hive()).replace('units = "inch"', 'units = "mm"')
                 .replace('"23 1/8"', '"587 mm"').replace('"17 3/8"', '"441 mm"'))  # fmt: skip
     return Bench(str(file))
