@@ -255,7 +255,6 @@ class Learner:
     errors: list[str] = field(default_factory=list)
 
     def note_error(self, error: object) -> None:
-        """Add one error to those gathered."""
         self.errors.append(str(error))
 
     def address(self, name: str) -> str:

@@ -11,7 +11,6 @@ def enter(field, text: str) -> str:
 
 
 def press(panel, name: str) -> None:
-    """Press the button of this name."""
     (made,) = (
         c for c in walk(panel) if getattr(c, "description", "") == name and hasattr(c, "click")
     )

@@ -210,7 +210,6 @@ def corners(element: ET.Element) -> list[tuple[float, float]]:
 
 
 def extent(element: ET.Element) -> tuple[float, float]:
-    """How far an element reaches across and down."""
     xs, ys = zip(*corners(element), strict=True)
     return max(xs) - min(xs), max(ys) - min(ys)
 
@@ -320,7 +319,6 @@ def assert_true(svg: str, now: Mapping[str, Fraction] | None = None) -> dict[str
 
 
 def edges(element: ET.Element) -> list[float]:
-    """Lengths of the edges of a shape, or of a line."""
     places = corners(element)
     ring = [*places, places[0]] if element.tag == f"{NS}polygon" else places
     return [hypot(x1 - x0, y1 - y0) for (x0, y0), (x1, y1) in pairwise(ring)]

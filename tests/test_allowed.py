@@ -31,7 +31,6 @@ def failing_without_notes(hive: Hive, cut: dict[str, Fraction] | None = None) ->
 
 
 def marks_near(exact: Fraction, step: Fraction) -> list[Fraction]:
-    """Every value of the grid within half an inch."""
     first, last = math.ceil((exact - REACH) / step), math.floor((exact + REACH) / step)
     return [n * step for n in range(max(first, 1), last + 1)]
 

@@ -40,7 +40,6 @@ class Answered:
 
     @property
     def verdict(self) -> Verdict:
-        """The verdict on it."""
         if " = " not in self.asks:
             return verdict(self.hive, self.asks, self.answer)
         asked = sum_of(self.asks)

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from hivecalc.as_built import Frame, check, check_frame, pieces_from_text, pieces_given
 from hivecalc.built import pieces_of, together
 from hivecalc.fit import findings
-from hivecalc.hive import Hive, HiveFaults, demo_hive
+from hivecalc.hive import Hive, HiveFaults, changed, demo_hive
 from hivecalc.length import MM
 from tests.commands import called
 from tests.hives import HIVES, hive_of, inches
@@ -275,14 +275,11 @@ def test_a_tapered_frame_may_have_equal_diagonals_and_is_not_square():
     assert "diagonals that agree do not make the corners" in " ".join(found.sentences)
 
 
-@pytest.mark.parametrize(
-    ("left", "right", "said"),
-    [
-        ("23 1/8", "23 1/4", ""),  # 1/8 in, as much as two pieces that should be flush may differ
-        ("23 1/8", "23 5/16", "The right side is 3/16 in longer than the left."),
-        ("23 3/8", "23 1/8", "The left side is 1/4 in longer than the right."),
-    ],
-)
+@pytest.mark.parametrize(("left", "right", "said"), [
+    ("23 1/8", "23 1/4", ""),  # 1/8 in, as much as two pieces that should be flush may differ
+    ("23 1/8", "23 5/16", "The right side is 3/16 in longer than the left."),
+    ("23 3/8", "23 1/8", "The left side is 1/4 in longer than the right."),
+])  # fmt: skip
 def test_sides_of_a_frame_that_differ_are_told_as_two_side_rails_are(left, right, said):
     """The diagonals are the same; by Pythagoras, on the mean of both sides."""
     sides = [inches(left), inches(right)]
@@ -305,15 +302,44 @@ def test_only_what_no_longer_goes_in_is_cut_anew():
     assert (dict(good.recut), good.holds) == ({}, True)
 
 
-# 1/8 in is flush yet.
-@pytest.mark.parametrize(("width", "words"), [
-    ("17 1/4", ""), ("17 3/16", "narrower than the hive at the front: the box stands over"),
-    ("17 9/16", "wider than the hive in the middle: rain stands on its edge"),
-])  # fmt: skip
-def test_a_frame_that_is_not_flush_with_the_hive_is_told(width, words):
-    said = " ".join(check_frame(DEMO, frame(width, width, width)).sentences)
+@pytest.mark.parametrize(
+    ("widths", "length", "words"),
+    [
+        ("17 1/4", "23 1/8", ""),  # flush within 1/8
+        ("17 1/2", "23 1/4", ""),
+        ("17 3/16", "23 1/8", "narrower than the hive at the front: the box stands over"),
+        ("17 9/16", "23 1/8", "wider than the hive in the middle: rain stands on its edge"),
+        ("17 3/8", "22 15/16", "shorter than the hive on the right: the box stands over"),
+        ("17 3/8", "23 5/16", "longer than the hive on the left: rain stands on its edge"),
+    ],
+)
+def test_a_frame_that_is_not_flush_with_the_hive_is_told(widths, length, words):
+    found = check_frame(DEMO, frame(widths, widths, widths, length=length))
+    said = " ".join(found.sentences)
     assert words in said
     assert bool(words) is ("than the hive" in said)
+
+
+@pytest.mark.parametrize(
+    ("width", "length", "holds"),
+    [
+        ("17 1/2", "23 1/8", True),
+        ("17 9/16", "23 1/8", False),
+        ("17 1/8", "23 1/8", True),  # the box may hang over by 1/4
+        ("17 1/16", "23 1/8", False),
+        ("17 3/8", "23 1/4", True),
+        ("17 3/8", "23 5/16", False),
+    ],
+)
+def test_a_frame_that_no_rule_allows_under_the_hive_fails_though_all_goes_in(width, length, holds):
+    """Its opening was measured, two studs of 1 1/2 less each way, so all pieces are cut to it."""
+    opening = {
+        "built_opening_width": str(inches(width) - 3),
+        "built_opening_length": str(inches(length) - 3),
+    }
+    found = check_frame(changed(DEMO, opening), frame(width, width, width, length=length))
+    assert (dict(found.recut), found.remedies) == ({}, ())
+    assert found.holds is holds
 
 
 def test_a_diagonal_that_cannot_be_is_misread_and_nothing_is_advised_from_it():

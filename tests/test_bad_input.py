@@ -141,13 +141,6 @@ def test_without_permission_nothing_happens(capfd, shut, call):
 # ── values that are none ──────────────────────────────────────────────────────────────────────
 
 
-@pytest.mark.usefixtures("place")
-def test_every_fault_of_a_file_is_told_at_once(capfd):
-    lines = 'stud_thickness = "15"\nstud_widht = "3 1/2"\n[chosen]\npanel_gap = "0"\n'
-    Path("bad.toml").write_text(GOOD + lines, encoding="utf-8")
-    check_sentences(called(capfd, "parts bad.toml"), "15 in is too large", "stud_width", "0 in")
-
-
 SETTINGS = {
     "stud_thickness": "is not NAME=LENGTH",
     "stud_thickness=": "nothing is written",
@@ -166,40 +159,21 @@ def test_a_setting_that_is_not_accepted_is_refused(capfd, place, command, settin
     assert tree(place).keys() == {"kept.json"}
 
 
-@pytest.mark.parametrize(
-    ("settings", "part"),
-    [
-        (["stud_width=2", "entrance_height=2"], "or the front rail would be ripped away"),
-        (["stud_width=3"], "give a wider stud, thinner foam for the panel, thinner strips"),
-        (["hive_width=8", "stud_thickness=2", "inner_notch=3", "strip_narrow=9/16"],
-         "[chosen] inner_notch: with its strips the channel is 4 1/8 in across"),
-        (["hive_width=6"], "6 in is too small; give 8 in to 48 in"),
-    ],
-)  # fmt: skip
-def test_choices_that_cannot_be_built_together_are_refused(capfd, settings, part):
-    words = [word for setting in settings for word in ("--set", setting)]
-    check_sentences(called(capfd, "parts", *words), part)
-
-
-@pytest.mark.parametrize(
-    ("setting", "part"), {"units=cm": "“cm” is not a unit", "units=": "“” is not a unit"}.items()
-)
-def test_a_new_file_has_one_of_two_units(capfd, place, setting, part):
-    check_sentences(called(capfd, "new new.toml --set", setting), part)
-    assert tree(place).keys() == {"kept.json"}
-    refused = called(capfd, "parts --set units=mm")
-    check_sentences(refused, "write a new one with `hivecalc new FILE --set units=mm`")
+# What stands in a file, and what is said of it, a sentence a fault.
+IN_A_FILE = [
+    (GOOD + 'stud_thickness = "15"\nstud_widht = "3 1/2"\n[chosen]\npanel_gap = "0"\n',
+     ("15 in is too large", "stud_width", "0 in")),
+    # read as they are written, and told in the file's units
+    ('units = "mm"\n[measured]\nhive_length = "8 in"\nhive_width = 17',
+     ("17 mm is too small; give 203 mm to 1219 mm",)),
+]  # fmt: skip
 
 
 @pytest.mark.usefixtures("place")
-def test_two_units_in_one_file_are_read_as_they_are_written_and_ranges_told_in_the_files(capfd):
-    Path("bad.toml").write_text('units = "mm"\n[measured]\nhive_length = "8 in"\nhive_width = 17')
-    check_sentences(called(capfd, "parts bad.toml"), "17 mm is too small; give 203 mm to 1219 mm")
-
-
-def test_a_setting_that_is_given_twice_is_refused(capfd):
-    told = called(capfd, "parts --set panel_gap=1/4 --set panel_gap=1/2")
-    check_sentences(told, "“panel_gap” is given twice")
+@pytest.mark.parametrize(("text", "parts"), IN_A_FILE, ids=range(2))
+def test_every_fault_of_a_file_is_told_at_once(capfd, text, parts):
+    Path("bad.toml").write_text(text, encoding="utf-8")
+    check_sentences(called(capfd, "parts bad.toml"), *parts)
 
 
 @pytest.mark.usefixtures("place")
@@ -264,6 +238,16 @@ USAGE = {
     "parts --format xml": "'xml' is not one of 'text', 'json', 'csv'; see",
     "parts --grid 1/5": "write one of 1/8 in, 1/16 in",
     "parts --set": "--set needs a value after it",
+    "parts --set panel_gap=1/4 --set panel_gap=1/2": "“panel_gap” is given twice",
+    "new new.toml --set units=cm": "“cm” is not a unit",
+    "new new.toml --set units=": "“” is not a unit",
+    "parts --set units=mm": "write a new one with `hivecalc new FILE --set units=mm`",
+    # choices that can't be built together
+    "parts --set stud_width=2 --set entrance_height=2": "or the front rail would be ripped away",
+    "parts --set stud_width=3": "give a wider stud, thinner foam for the panel, thinner strips",
+    "parts --set hive_width=8 --set stud_thickness=2 --set inner_notch=3 --set strip_narrow=9/16":
+        "[chosen] inner_notch: with its strips the channel is 4 1/8 in across",
+    "parts --set hive_width=6": "6 in is too small; give 8 in to 48 in",
     "parts one two": "unexpected extra argument (two)",
     "explain": "Missing argument 'DIMENSION'; see hivecalc explain --help",
     "new": "Missing argument 'FILE'", "'--\x1b[31m'": "No such option",
@@ -385,16 +369,14 @@ def test_a_full_disk_behind_standard_output_is_told():
 
 def named(name: str) -> Path:
     path = Path("named.toml")
-    write_whole(path, GOOD.replace('"Orchard hive"', json.dumps(name, ensure_ascii=False)))
+    write_whole(path, GOOD.replace('"Orchard hive"', json.dumps(name)))
     return path
 
 
 @pytest.mark.usefixtures("place")
 @pytest.mark.parametrize("name", ["a\x1b[31m red", "a\tb", "a\nb", "a\u202eb", "a\x9bb", "a\x7fb"])
 def test_a_hive_whose_name_steers_the_terminal_is_refused(capfd, name):
-    path = Path("named.toml")
-    path.write_text(GOOD.replace('"Orchard hive"', json.dumps(name)), encoding="utf-8")
-    check_sentences(called(capfd, "parts", path), "control character")
+    check_sentences(called(capfd, "parts", named(name)), "control character")
 
 
 @pytest.mark.usefixtures("place")

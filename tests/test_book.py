@@ -24,7 +24,7 @@ import pytest
 
 from hivecalc.components import DIMENSIONS, built, parts, values
 from hivecalc.derivation import title
-from hivecalc.document import TICK, Document, Paragraph, Picture, Section, Table, Workings
+from hivecalc.document import TICK, Document, Paragraph, Picture, Section, Table, Workings, ticks
 from hivecalc.document.page import document_html, document_pdf
 from hivecalc.drawing.whole_hive import part_numbers
 from hivecalc.fit import findings
@@ -130,6 +130,9 @@ def test_the_bench_page_has_every_piece_with_its_mark_and_boxes_and_sizes_as_by_
 def test_what_is_only_assumed_is_said_on_the_bench_page():
     (care,) = [b for b in bench_page(demo_hive()) if getattr(b, "tone", "") == "caution"]
     assert "stud thickness" in care.text
+    how = "To 1/16 in; ≈ stands before a rounded size. Longest first. Write its mark on each piece"
+    assert how in " ".join(Section("", bench_page(demo_hive())).texts())
+    assert (ticks(12).count(TICK), ticks(13)) == (12, "____ of 13")  # more are lost count of
     measured = changed(demo_hive(), {"stud_thickness": "1 1/2"})
     assert "stud thickness" not in bench_page(measured)[-1].text
 
@@ -230,6 +233,11 @@ def test_a_worked_size_shows_its_sum_and_what_the_tape_says():
     panel = next(step for step in workings.steps if step.size == "panel length")
     assert (panel.formula, panel.numbers) == ("opening length − panel gap", "20 1/8 − 9/32")
     assert (panel.value, panel.on_tape) == ("19 27/32 in", "≈ 19 13/16 in, down to 1/16 in")
+    page = Read(document_html(Document("", (component_chapter(hive, "bottom_board", numbers),))))
+    told = " ".join(page.text.split())
+    assert "= 19 27/32 in on the tape ≈ 19 13/16 in, down to 1/16 in" in told
+    rail = next(step for step in workings.steps if step.size == "front rail length")
+    assert (rail.value, rail.on_tape) == ("14 3/8 in", "")  # 17 3/8 - 3, a mark of the tape
 
 
 def test_each_way_of_rounding_has_its_reason_and_its_pieces():

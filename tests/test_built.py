@@ -12,15 +12,11 @@ from hivecalc.derivation import UnknownNameError
 from hivecalc.fit import FIT, findings
 from hivecalc.hive import MEASUREMENTS, Hive
 from hivecalc.length import MM
+from hivecalc.part import SIZES
 from tests.hives import allowed_hives, hive_of, inches
 
 # Common practice, no published source, as all sizes here; worked out by hand beside them.
 LONG_STUD = {"hive_length": "21 7/8", "hive_width": "17"}
-
-
-def came(hive: Hive, **cut: str) -> dict[str, Fraction]:
-    given = {n.replace("__", "."): inches(v) for n, v in cut.items()}
-    return together(hive, given)
 
 
 # ── exact pieces give the plan ────────────────────────────────────────────────────────────────
@@ -85,11 +81,8 @@ def test_exact_pieces_come_to_the_plan(hive):
 def meanings(component: str, parameter: str, own: str) -> set[str]:
     """Everything that a parameter could stand for, by the words of the developers' page."""
     known = {*MEASUREMENTS, *FIT.dimensions}
-    named = {
-        f"{c}.{parameter.removeprefix(f'{c}_')}"
-        for c in FIT.components
-        if parameter.startswith(f"{c}_")
-    }
+    named = {f"{c}.{parameter.removeprefix(f'{c}_')}"
+             for c in FIT.components if parameter.startswith(f"{c}_")}  # fmt: skip
     return ({parameter, f"{component}.{parameter}"} | named) & known - {own}
 
 
@@ -116,12 +109,8 @@ def test_what_a_piece_can_say_is_never_asked_of_the_stock():
 
 def test_every_piece_of_the_parts_table_has_its_sizes_here():
     for hive in NAMED:
-        table = {
-            f"{p.component}.{p.part}_{s}": getattr(p, s).value
-            for p in parts(hive)
-            for s in ("thickness", "width", "length")
-            if getattr(p, s)
-        }
+        table = {f"{p.component}.{p.part}_{s}": getattr(p, s).value
+                 for p in parts(hive) for s in SIZES if getattr(p, s)}  # fmt: skip
         cut = as_cut(hive)
         assert table == {s.planned: cut[n] for n, s in PIECES.items() if n in cut}
 
@@ -139,77 +128,62 @@ def test_side_rails_cut_too_short_meet_a_panel_without_play():
     assert (play.value, play.holds, play.level) == (0, False, "blocks")
 
 
-def test_the_back_is_bolted_tight_against_the_shorter_rail():
-    """The opening ends at the shorter rail; the frame is as long as the longer with the back."""
-    found = came(hive_of(**LONG_STUD), bottom_board__side_rail_left_length="20 1/8")
-    assert found["bottom_board.opening_length"] == inches("18 5/8")
-    assert found["bottom_board.frame_length"] == inches("21 7/8")
-
-
-def test_a_stud_counts_once_in_the_opening():
-    """Front rail and back rail 1/16 thicker: the opening loses 1/16 in front, the frame grows."""
-    thick = {f"bottom_board__{r}_rail_thickness": "1 9/16" for r in ("front", "back")}
-    found = came(hive_of(**LONG_STUD), **thick)
-    assert found["bottom_board.opening_length"] == inches("18 13/16")
-    assert found["bottom_board.frame_length"] == inches("21 15/16")
-
-
+FRAMED = hive_of(frames="10")
+# Pieces cut otherwise, and what comes together from them.
 COMES_TO = [
+    # the opening ends at the shorter rail, and the frame is as long as the longer with the back
+    ("bottom_board.side_rail_left_length 20 1/8", "bottom_board.opening_length 18 5/8"),
+    ("bottom_board.side_rail_left_length 20 1/8", "bottom_board.frame_length 21 7/8"),
+    # front and back rail 1/16 thicker: the opening loses 1/16 in front alone, the frame grows
+    *((f"bottom_board.{rail}_rail_thickness 1 9/16", f"bottom_board.{what}")
+      for rail, what in (("front", "opening_length 18 13/16"), ("front", "frame_length 21 7/8"),
+                         ("back", "opening_length 18 7/8"), ("back", "frame_length 21 15/16"))),
     # the front rail makes the width; the sides only stand beside it
-    ("bottom_board.front_rail_length", "14 1/4", "bottom_board.opening_width", "14 1/4"),
-    ("bottom_board.side_rail_left_thickness", "1 5/8", "bottom_board.frame_width", "17 1/8"),
+    ("bottom_board.front_rail_length 14 1/4", "bottom_board.opening_width 14 1/4"),
+    ("bottom_board.side_rail_left_thickness 1 5/8", "bottom_board.frame_width 17 1/8"),
     # an upper runner on edge lifts the screen by 3/4 - 1/2
-    ("bottom_board.upper_side_runner_right_thickness", "3/4", "bottom_board.headroom", "-0.159"),
+    ("bottom_board.upper_side_runner_right_thickness 3/4", "bottom_board.headroom -0.159"),
     # the screen is as wide as its longest end strip pushes it: 13 + 3/4 + 3/4
-    ("bottom_board.screen_front_stop_length", "13", "bottom_board.screen_width", "14 1/2"),
+    ("bottom_board.screen_front_stop_length 13", "bottom_board.screen_width 14 1/2"),
     # the way in is over the higher of rail and stop: 3 1/2 - 3 1/4
-    ("bottom_board.front_rail_width", "3 1/4", "bottom_board.way_in", "1/4"),
+    ("bottom_board.front_rail_width 3 1/4", "bottom_board.way_in 1/4"),
     # short skirt sides pull the skirt's ends in: 22 3/4 - 1/2 - 1/2
-    ("roof.skirt_side_left_length", "22 3/4", "roof.clear_length", "21 3/4"),
-    ("roof.skirt_side_left_length", "24", "roof.clear_length", "22 3/8"),
-    ("roof.rim_back_length", "14 5/8", "roof.rim_width", "17 5/8"),
-    ("roof.rim_back_length", "14 1/4", "roof.rim_opening_width", "14 1/4"),
+    ("roof.skirt_side_left_length 22 3/4", "roof.clear_length 21 3/4"),
+    ("roof.skirt_side_left_length 24", "roof.clear_length 22 3/8"),
+    ("roof.rim_back_length 14 5/8", "roof.rim_width 17 5/8"),
+    ("roof.rim_back_length 14 1/4", "roof.rim_opening_width 14 1/4"),
     # a deck of 21 7/8 + 4 less 1, over a rim of 22 3/8
-    ("roof.deck_length", "24 7/8", "roof.deck_overhang_along", "1 1/4"),
+    ("roof.deck_length 24 7/8", "roof.deck_overhang_along 1 1/4"),
     # skirt 3 3/8 planned; the lowest piece counts: 3 - 1 1/2 - 7/8
-    ("roof.skirt_end_back_width", "3", "roof.lap", "5/8"),
-    ("inner_cover.rim_front_left_length", "5", "inner_cover.notch_length", "3"),
-    ("inner_cover.rim_front_left_thickness", "1/2", "inner_cover.overall_height", "1"),
-]
+    ("roof.skirt_end_back_width 3", "roof.lap 5/8"),
+    ("inner_cover.rim_front_left_length 5", "inner_cover.notch_length 3"),
+    ("inner_cover.rim_front_left_thickness 1/2", "inner_cover.overall_height 1"),
+    # a box of 19 7/8 by 9 9/16: sides of 20; a strip of 1 1/2 below, 9 9/16 - 1 1/2 - 3/4
+    ("box.side_length 20", "box_length 20"),
+    ("sleeve.edge_strip_end_lower_back_width 1 1/2", "sleeve.clear_height 7 5/16"),
+]  # fmt: skip
 
 
-@pytest.mark.parametrize(("piece", "size", "what", "comes_to"), COMES_TO)
-def test_one_piece_cut_otherwise(piece, size, what, comes_to):
-    found = together(hive_of(**LONG_STUD), {piece: inches(size)})
-    negative = comes_to.startswith("-")
-    assert found[what] == inches(comes_to.lstrip("-")) * (-1 if negative else 1)
+@pytest.mark.parametrize(("piece", "comes_to"), COMES_TO)
+def test_one_piece_cut_otherwise(piece, comes_to):
+    name, _, size = piece.partition(" ")
+    what, _, value = comes_to.partition(" ")
+    framed = name.startswith(("box", "sleeve"))
+    found = together(FRAMED if framed else hive_of(**LONG_STUD), {name: inches(size)})
+    assert found[what] == (-inches(value[1:]) if value.startswith("-") else inches(value))
 
 
-def test_a_box_that_is_built_is_as_long_as_its_boards():
-    """19 7/8 planned; sides of 20 make the sleeve's foam 1/8 too short for the corner."""
-    hive = hive_of(frames="10")
-    long = {"box.side_length": Fraction(20)}
-    assert together(hive, long)["box_length"] == 20
-    rule = next(f for f in findings(hive, long) if f.rule == "sleeve.foam_along_box")
-    assert rule.value == Fraction(1, 8)
-
-
-def test_two_strips_of_the_sleeve_stand_in_the_foam_s_way():
-    """A box of 9 9/16 with one strip of 1 1/2 below: 9 9/16 - 1 1/2 - 3/4."""
-    name = "sleeve.edge_strip_end_lower_back_width"
-    found = together(hive_of(frames="10"), {name: Fraction(3, 2)})
-    assert found["sleeve.clear_height"] == inches("7 5/16")
+def test_sides_of_a_box_that_are_long_make_the_foam_of_its_sleeve_too_short():
+    """19 7/8 planned; sides of 20 leave it 1/8 short of the corner."""
+    found = findings(FRAMED, {"box.side_length": Fraction(20)})
+    assert next(f.value for f in found if f.rule == "sleeve.foam_along_box") == Fraction(1, 8)
 
 
 def test_a_part_s_name_stands_for_its_pieces_and_a_piece_s_own_wins():
-    hive = hive_of(**LONG_STUD)
-    both = {
-        "bottom_board.side_rail_length": Fraction(20),
-        "bottom_board.side_rail_right_length": Fraction(21),
-    }
-    found = as_cut(hive, both)
-    rails = [found[f"bottom_board.side_rail_{s}_length"] for s in ("left", "right")]
-    assert rails == [20, 21]
+    rail = "bottom_board.side_rail"
+    both = {f"{rail}_length": Fraction(20), f"{rail}_right_length": Fraction(21)}
+    found = as_cut(hive_of(**LONG_STUD), both)
+    assert [found[f"{rail}_{side}_length"] for side in ("left", "right")] == [20, 21]
 
 
 def test_an_unknown_name_is_refused_with_the_nearest():
@@ -260,12 +234,9 @@ SMALLEST_COUNTS = [
     ("box.inside_width", "box.end_back_length"),
     ("box.space_beneath", "box.side_left_width"),
 ]
-
-
-FRAMES_IN_SLEEVE = hive_of(frames="10")
 COUNTS = [
-    *((FRAMES_IN_SLEEVE, *row, True) for row in BIGGEST_COUNTS),
-    *((FRAMES_IN_SLEEVE, *row, False) for row in SMALLEST_COUNTS),
+    *((FRAMED, *row, True) for row in BIGGEST_COUNTS),
+    *((FRAMED, *row, False) for row in SMALLEST_COUNTS),
     *((hive_of(**LONG_STUD, inner_cover="no"), "roof.lap", piece, False)
       for piece in ("roof.skirt_side_right_width", "roof.skirt_end_front_width")),
     *((hive_of(**LONG_STUD, inner_notch="0"), f"inner_cover.overall_{what}",

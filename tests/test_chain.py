@@ -137,13 +137,52 @@ def test_a_right_chain_is_never_flagged(hive):
             assert comes_to(hive, exact(chain)) == values_to_find(hive)[dimension]
 
 
-def test_a_chain_may_stand_on_a_neighbour_that_comes_to_the_same():
-    rail, opening = f"{B}front_rail_length", {OPEN_W: Fraction(1)}
-    assert chain_verdict(demo_hive(), rail, opening).right
-    mixed = {f"{B}side_rail_length": Fraction(1), S: Fraction(-1)}
-    assert chain_verdict(demo_hive(), OPEN_L, mixed).right
-    found = chain_verdict(demo_hive(), OPEN_L, {**mixed, S: Fraction(-2)})
-    assert (found.count, found.missing, found.extra) == ({S: -1}, (), ())
+DEMO, FRAMED = demo_hive(), hive_from_text("[chosen]\nframes = 10")
+RAIL, SIDE, PANEL = f"{B}front_rail_length", f"{B}side_rail_length", f"{B}panel_width"
+UPPER, LOWER = f"{B}upper_side_runner_length", f"{B}lower_side_runner_length"
+HALF = Fraction(1, 2)
+# A hive, a dimension, a chain; what is missing, too much and counted otherwise, and its slips.
+FOUND = [
+    # a neighbour that comes to the same
+    (DEMO, RAIL, {OPEN_W: 1}, (), (), {}, []),
+    (DEMO, OPEN_L, {SIDE: 1, S: -1}, (), (), {}, []),
+    (DEMO, OPEN_L, {SIDE: 1, S: -2}, (), (), {S: -1}, []),
+    # begun at the hive
+    (DEMO, PANEL, {W: 1}, (S, "panel_gap"), (), {}, []),
+    (DEMO, f"{B}screen_end_strip_length", {W: 1}, (S, "screen_gap", "strip_wide"), (), {}, []),
+    # the size itself, and what rests on it
+    (DEMO, PANEL, {PANEL: 1}, (OPEN_W, "panel_gap"), (PANEL,), {}, []),
+    (DEMO, LOWER, {UPPER: 1}, (OPEN_L, "runner_gap"), (UPPER,), {}, []),
+    # made by a slip, one of them at the step before
+    (DEMO, RAIL, {W: 1, S: -1}, (), (), {S: -2}, [("thickness_once", RAIL)]),
+    (DEMO, RAIL, {W: 1, S: 2}, (), (), {}, [("thickness_added", RAIL)]),
+    (DEMO, RAIL, {L: 1, S: -2}, (W,), (L,), {}, [("length_for_width", RAIL)]),
+    (DEMO, RAIL, {W: 1, SW: -2}, (S,), (SW,), {}, [("other_side", RAIL)]),
+    (DEMO, PANEL, {W: 1, S: -1, "panel_gap": -1}, (), (), {S: -2}, [("thickness_once", OPEN_W)]),
+    # a count, and a half
+    (FRAMED, "box.inside_width", {"frame_spacing": 9, "frame_play": 1}, (), (),
+     {"frame_spacing": 10}, [("one_fewer", "box.inside_width")]),
+    (DEMO, f"{R}deck_overhang", {"overhang": 1, "cap_clearance": -HALF}, (), (), {}, []),
+    (DEMO, f"{R}deck_overhang", {"overhang": 1, "cap_clearance": -1}, (), (),
+     {"cap_clearance": -HALF}, [("clearance_doubled", f"{R}deck_overhang")]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("row", FOUND, ids=range(len(FOUND)))
+def test_what_a_chain_lacks_or_has_too_much_is_found_and_a_slip_that_makes_it(row):
+    hive, dimension, chain, missing, extra, count, slips = row
+    found = chain_verdict(hive, dimension, exact(chain))
+    assert (found.missing, found.extra, found.count or {}) == (missing, extra, count)
+    assert [(slip.name, slip.step) for slip in found.slips] == slips
+    flawed = missing or extra or count or slips
+    assert found.right is not bool(flawed)
+
+
+def test_a_count_is_told_as_it_is():
+    assert true_chain(FRAMED, "box.inside_width") == {"frame_spacing": 10, "frame_play": 1}
+    whole = exact({"overhang": 1, "cap_clearance": -1})
+    told = chain_json(DEMO, chain_verdict(DEMO, f"{R}deck_overhang", whole), None)
+    assert told["chain"]["count"] == {"cap_clearance": "-1/2"}
 
 
 def test_at_least_99_of_100_wrong_chains_are_named_exactly():
@@ -158,31 +197,11 @@ def test_at_least_99_of_100_wrong_chains_are_named_exactly():
     assert len(wrong) <= len(cases) // 100, wrong
 
 
-def test_who_begins_at_the_hive_is_told_what_is_missing_from_there():
-    found = chain_verdict(demo_hive(), f"{B}panel_width", exact({W: 1}))
-    assert (found.missing, found.extra) == ((S, "panel_gap"), ())
-    found = chain_verdict(demo_hive(), f"{B}screen_end_strip_length", exact({W: 1}))
-    assert (found.missing, found.extra) == ((S, "screen_gap", "strip_wide"), ())
-
-
 def test_what_is_said_holds_no_number_and_no_result():
     for *_, found in wrong_chains():
         assert found.message
         assert found.question.endswith("?")
         assert not any(sign.isdigit() for sign in found.message + found.question)
-
-
-def test_a_chain_that_a_slip_makes_has_its_name():
-    rail = f"{B}front_rail_length"
-    made = {
-        "thickness_once": {W: 1, S: -1}, "thickness_added": {W: 1, S: 2},
-        "length_for_width": {L: 1, S: -2}, "other_side": {W: 1, SW: -2},
-    }  # fmt: skip
-    for slip, chain in made.items():
-        found = chain_verdict(demo_hive(), rail, exact(chain))
-        assert [s.name for s in found.slips] == [slip], (slip, found)
-    carried = chain_verdict(demo_hive(), f"{B}panel_width", exact({W: 1, S: -1, "panel_gap": -1}))
-    assert [(s.name, s.step) for s in carried.slips] == [("thickness_once", OPEN_W)]
 
 
 # A chain of a dimension whose first fault no slip makes, and how the question about it begins.
@@ -209,29 +228,7 @@ def test_a_fault_that_no_slip_makes_is_asked_about(dimension, chain, question):
     assert found.question.startswith(question)
 
 
-def test_the_size_itself_and_what_rests_on_it_make_no_chain():
-    panel = f"{B}panel_width"
-    assert chain_verdict(demo_hive(), panel, {panel: Fraction(1)}).extra == (panel,)
-    upper, lower = f"{B}upper_side_runner_length", f"{B}lower_side_runner_length"
-    assert chain_verdict(demo_hive(), lower, {upper: Fraction(1)}).extra == (upper,)
-
-
-def test_a_count_and_a_half_are_chains_too():
-    framed = hive_from_text("[chosen]\nframes = 10")
-    inside = true_chain(framed, "box.inside_width")
-    assert inside == {"frame_spacing": 10, "frame_play": 1}
-    nine = {"frame_spacing": Fraction(9), "frame_play": Fraction(1)}
-    found = chain_verdict(framed, "box.inside_width", nine)
-    assert found.count == {"frame_spacing": 10}
-    assert [s.name for s in found.slips] == ["one_fewer"]
-    beyond = {"overhang": Fraction(1), "cap_clearance": Fraction(-1, 2)}
-    assert chain_verdict(demo_hive(), f"{R}deck_overhang", beyond).right
-    whole = {**beyond, "cap_clearance": Fraction(-1)}
-    told = chain_json(demo_hive(), chain_verdict(demo_hive(), f"{R}deck_overhang", whole), None)
-    assert told["chain"]["count"] == {"cap_clearance": "-1/2"}
-
-
-def test_the_true_sizes_are_offered_whatever_was_found():
+def test_the_true_sizes_are_offered_whatever_was_found_and_at_most_eight():
     for dimension, chains in TRUE.items():
         nothing_found = offered(demo_hive(), dimension)
         if not any("." in name for name in chains[-1]):
@@ -240,6 +237,7 @@ def test_the_true_sizes_are_offered_whatever_was_found():
         assert not any("." in name for name in nothing_found)
         own = [n for n in chains[0] if "." in n]
         assert set(chains[0]) <= set(offered(demo_hive(), dimension, own))
+    assert len(offered(demo_hive(), "front_stop_height")) == 8
 
 
 def test_a_sleeved_hive_is_offered_itself_and_not_its_box():
@@ -249,10 +247,6 @@ def test_a_sleeved_hive_is_offered_itself_and_not_its_box():
     # 19 7/8 + 2 (25 mm + 3/8) = 22.59; by the tape 22 19/32
     asked = to_predict(sleeved, f"{B}side_rail_length").question
     assert asked.startswith("compared with the hive length of ≈ 22 19/32 in, ")
-
-
-def test_at_most_eight_sizes_are_offered():
-    assert len(offered(demo_hive(), "front_stop_height")) == 8
 
 
 def test_no_plain_chain_is_asked_by_rules_in_words():
@@ -294,19 +288,15 @@ def wrong_sums() -> list[tuple[Hive, str, Fraction]]:
     made = []
     chance = random.Random(28)  # noqa: S311 - the same cases each time
     while len(made) < 120:
-        length, stud = (
-            Fraction(chance.randrange(300, 600), 16),
-            Fraction(chance.randrange(19, 27), 16),
-        )
+        length, stud = (Fraction(chance.randrange(*ends), 16) for ends in ((300, 600), (19, 27)))
         hive = hive_from_text(
             f'[measured]\nhive_length = "{mixed(length)}"\nhive_width = "17 3/8"\n'
             f'stud_thickness = "{mixed(stud)}"\n'
         )
         sums = [s for s in slipped_sums(length, stud) if s[1] > 0]
         told_apart = [s for s in sums if [v for _, v in sums].count(s[1]) == 1]
-        made += [
-            (hive, *each) for each in told_apart if abs(each[1] - (length - stud)) > Fraction(1, 15)
-        ]
+        off = [s for s in told_apart if abs(s[1] - (length - stud)) > Fraction(1, 15)]
+        made += [(hive, *each) for each in off]
     return made
 
 
@@ -320,37 +310,34 @@ def test_at_least_99_of_100_wrong_sums_are_named():
     assert len(wrong) <= len(cases) // 100, wrong[:3]
 
 
-def test_a_doubled_mixed_number_is_judged_too():
-    rail, chain = f"{B}front_rail_length", exact({W: 1, S: -2})
-    lid = exact({"inner_rim_height": 1, "sheet_thickness": 2})  # 3/8 + 2 x 1/4
-    half = exact({W: Fraction(1, 2), S: -1})  # 3/8 halved to 3/4, not to 3/16: 9 1/4 less 1 1/2
-    named = [
-        (chain, "14 7/8", "multiplied_one_part"),
-        (chain, "15 3/8", "fraction_dropped"),
-        (half, "7 3/4", "halved_bottom"),
-        (exact({L: 1, "cap_clearance": 1}), "23 2/10", "tops_and_bottoms"),  # 1/8 and 1/2
-        (lid, "4/10", "tops_and_bottoms"),
-        (lid, "7/12", "tops_and_bottoms"),  # 3/8 + 1/4 + 1/4, each added singly
-    ]
-    for asked, answer, slip in named:
-        found = sum_verdict(demo_hive(), rail, asked, answer)
-        assert slip in [s.name for s in found.slips], (answer, found)
+LID = {"inner_rim_height": 1, "sheet_thickness": 2}  # 3/8 + 2 x 1/4
+# A chain, a wrong sum of it, and the slip that gives it.
+SUMS = [
+    ({W: 1, S: -2}, "14 7/8", "multiplied_one_part"), ({W: 1, S: -2}, "15 3/8", "fraction_dropped"),
+    ({W: HALF, S: -1}, "7 3/4", "halved_bottom"),  # 3/8 halved to 3/4, not to 3/16: 9 1/4 - 1 1/2
+    ({L: 1, "cap_clearance": 1}, "23 2/10", "tops_and_bottoms"),  # 1/8 and 1/2
+    (LID, "4/10", "tops_and_bottoms"), (LID, "7/12", "tops_and_bottoms"),  # 3/8 + 1/4 + 1/4 singly
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("chain", "answer", "slip"), SUMS)
+def test_a_doubled_mixed_number_is_judged_too(chain, answer, slip):
+    assert slip in [s.name for s in sum_verdict(DEMO, RAIL, exact(chain), answer).slips]
 
 
 def test_a_right_sum_of_a_wrong_chain_is_said_to_be_that():
-    rail, once = f"{B}front_rail_length", exact({W: 1, S: -1})
-    found = chain_verdict(demo_hive(), rail, once)
-    told = whole_verdict(demo_hive(), found, "15 7/8")
+    once = exact({W: 1, S: -1})
+    found = chain_verdict(DEMO, RAIL, once)
+    told = whole_verdict(DEMO, found, "15 7/8")
     assert "The sum is right" in told.message
-    assert not told.right
-    assert told.question == found.question
-    rounded = sum_verdict(demo_hive(), rail, once, "15.88")
+    assert (told.right, told.question) == (False, found.question)
+    rounded = sum_verdict(DEMO, RAIL, once, "15.88")
     assert rounded.verdict == "right_other_form"
     assert rounded.message.endswith("On a cutting list it is written 15 7/8 in.")
-    right = chain_verdict(demo_hive(), rail, exact({W: 1, S: -2}))
-    slipped = whole_verdict(demo_hive(), right, "15 3/8")  # 17 3/8 - 2: a fraction dropped
+    right = chain_verdict(DEMO, RAIL, exact({W: 1, S: -2}))
+    slipped = whole_verdict(DEMO, right, "15 3/8")  # 17 3/8 - 2: a fraction dropped
     assert slipped.question == "Is each fraction that you began with in your sum?"
-    assert sum_verdict(demo_hive(), rail, once, "14 3/8").verdict != "right"
+    assert sum_verdict(DEMO, RAIL, once, "14 3/8").verdict != "right"
 
 
 def test_a_sum_of_rounded_sizes_half_way_between_two_marks_is_either():
@@ -359,14 +346,15 @@ def test_a_sum_of_rounded_sizes_half_way_between_two_marks_is_either():
         'measured = {box_length = 20, box_width = "16 3/8", box_height = 9, '
         'stud_thickness = "1 7/16", foam_thickness = "25 mm"}'
     )
-    chain = {"hive_width": Fraction(1), "stud_thickness": Fraction(-2)}
-    rail = f"{B}front_rail_length"
-    found = [sum_verdict(sleeved, rail, chain, a).right for a in ("16 7/16", "16 1/2", "16 9/16")]
+    chain, answers = exact({W: 1, S: -2}), ("16 7/16", "16 1/2", "16 9/16")
+    found = [sum_verdict(sleeved, RAIL, chain, answer).right for answer in answers]
     assert found == [True, True, False]
 
 
-def test_no_chain_at_all_has_no_sum():
-    assert not sum_verdict(demo_hive(), f"{B}front_rail_length", {}, "1").right
+def test_no_chain_at_all_and_more_taken_off_than_there_is_have_no_sum():
+    assert not sum_verdict(DEMO, RAIL, {}, "1").right
+    assert "nothing would be left" in sum_verdict(DEMO, RAIL, exact({S: -2}), "3").message
+    assert sum_verdict(DEMO, RAIL, exact({W: 1}), "x").verdict == "unreadable"
 
 
 def test_right_sums_are_never_flagged():
@@ -375,10 +363,3 @@ def test_right_sums_are_never_flagged():
             value = values_to_find(demo_hive())[dimension]
             answer = mixed(value) if 64 % value.denominator == 0 else f"{float(value):.3f}"
             assert sum_verdict(demo_hive(), dimension, exact(chain), answer).right, dimension
-
-
-def test_more_taken_off_than_there_is_has_no_sum():
-    found = sum_verdict(demo_hive(), f"{B}front_rail_length", exact({S: -2}), "3")
-    assert "nothing would be left" in found.message
-    unread = sum_verdict(demo_hive(), f"{B}front_rail_length", exact({W: 1}), "x")
-    assert unread.verdict == "unreadable"

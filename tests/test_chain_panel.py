@@ -319,7 +319,6 @@ def test_the_pieces_at_the_ends_of_a_rail_are_lit_on_any_hive(name):
 
 
 def lit_up(svg: str) -> list[ET.Element]:
-    """The pieces that a picture lights up."""
     return [e for e in parsed(svg).iter() if "fill-opacity" in e.attrib]
 
 
@@ -334,6 +333,15 @@ def lesson_widgets(bench: Bench, lesson: str = FRAME) -> Iterator[Widget]:
             yield eval(line, {"bench": bench})  # noqa: S307 - a lesson of our own
         elif line.startswith("bench = bench."):
             exec(line, {"bench": bench})  # noqa: S102 - a lesson of our own
+
+
+def test_no_two_fields_of_the_box_have_one_label(file):
+    """A box is worked out from its frames there, and further down measured."""
+    panels = lesson_widgets(Bench(str(file)), "07-the-box-and-its-sleeve")
+    made = (w for panel in panels for w in walk(panel) if isinstance(w, ipywidgets.Text))
+    labels = [field.description for field in made]
+    assert {"Box length", "Box length, measured"} <= {*labels}
+    assert len(labels) == len({*labels})
 
 
 def shown_in(widget: Widget) -> str:

@@ -17,7 +17,7 @@ from hivecalc.hive import demo_hive, hive_text
 from hivecalc.judging import verdict
 from hivecalc.pages import contents as page
 from hivecalc.pages.contents import contents, how_far, lessons, link, practice, practice_of, way_on
-from hivecalc.pages.views import first_picture
+from hivecalc.pages.views import first_pictures
 from hivecalc.widgets import Bench
 from hivecalc.widgets.folder import CLOSE, SHOW, Contents, TwoHives, other_hives, this_page
 from hivecalc.workshop import yard_text
@@ -155,26 +155,23 @@ def test_the_titles_of_the_exercises_are_those_of_the_lessons():
 
 def state(answers: Answers, folder: Path, number: str = "02") -> str:
     """Return what is said of how far one lesson is."""
-    [entry] = [
-        e for e in entries(contents(answers, demo_hive(), folder)) if e.startswith(f"{number} · ")
-    ]
+    told = entries(contents(answers, demo_hive(), folder))
+    [entry] = [each for each in told if each.startswith(f"{number} · ")]
     found = re.search(r"\d+ minutes · (not begun|(?:begun|all answered), .*? right|begun)", entry)
-    assert found
     return found[1]
 
 
 def test_what_was_right_for_an_answer_that_was_mended_since_is_counted_no_more(answers, folder):
     opening, panel = "bottom_board.opening_width", "bottom_board.panel_width"
+    lesson = next(each for each in lessons() if each.number == "03")
+    assert {opening, panel} <= {*lesson.asks}
     answer(answers, opening, "15 7/8")
     worked_on = verdict(demo_hive(), panel, "15 5/8", {opening: "15 7/8"})
     assert worked_on.verdict == "right_carried"
     answers.add(panel, "15 5/8", worked_on, NOW)
-    before = state(answers, folder, "03")
+    assert state(answers, folder, "03").startswith("begun, 1 of ")
     answer(answers, opening, "14 3/8")
-    after = state(answers, folder, "03")
-    lesson = next(each for each in lessons() if each.number == "03")
-    assert {opening, panel} & {*lesson.asks} == {opening, panel}
-    assert (before[:10], after[:10]) == ("begun, 1 o", "begun, 1 o")
+    assert state(answers, folder, "03").startswith("begun, 1 of ")
     answer(answers, panel, "14 1/8")
     assert state(answers, folder, "03").startswith("begun, 2 of ")
 
@@ -191,21 +188,17 @@ def test_a_lesson_is_begun_when_it_was_worked_in_or_answered(answers, folder):
     assert state(answers, folder, "03").startswith("begun, 1 of ")
 
 
-def test_only_the_last_answer_to_a_question_counts(answers, folder):
-    answer(answers, SIDE, "20 1/8")
-    assert state(answers, folder) == "begun, 0 of 5 questions right"
-    answer(answers, SIDE, "21 5/8")
-    assert state(answers, folder) == "begun, 1 of 5 questions right"
-    answer(answers, SIDE, "23 1/8")
-    assert state(answers, folder) == "begun, 0 of 5 questions right"
-
-
-def test_all_answered_says_how_many_are_right(answers, folder):
-    right = {SIDE: "21 5/8", "bottom_board.front_rail_width": "2 3/4"}
-    wrong = {FRONT: "15 7/8", "bottom_board.back_rail_length": "14 3/8",
-             "practice.middle_rail_length": "21 5/8"}  # fmt: skip
-    for dimension, text in (right | wrong).items():
-        answer(answers, dimension, text)
+def test_only_the_last_answer_to_a_question_counts_and_all_answered_says_how_many_are_right(
+    answers, folder
+):
+    for text, right in (("20 1/8", 0), ("21 5/8", 1), ("23 1/8", 0), ("21 5/8", 1)):
+        answer(answers, SIDE, text)
+        assert state(answers, folder) == f"begun, {right} of 5 questions right"
+    for dimension, text in (
+        ("front_rail_width", "2 3/4"), ("front_rail_length", "15 7/8"), ("back_rail_length", "14"),
+    ):  # fmt: skip
+        answer(answers, f"bottom_board.{dimension}", text)
+    answer(answers, "practice.middle_rail_length", "21 5/8")
     assert state(answers, folder) == "all answered, 2 of 5 questions right"
 
 
@@ -213,8 +206,10 @@ def test_what_was_answered_in_exercises_counts_for_them_only(answers, folder):
     found = verdict(demo_hive(), SIDE, "21 5/8")
     answers.add("02-01", "21 5/8", found, NOW)
     count = sum(e.lesson == "02" for e in EXERCISES.values())
-    told = words(contents(answers, demo_hive(), folder))
+    shown = contents(answers, demo_hive(), folder)
+    told = words(shown)
     assert f"Exercises of lesson 02 · begun, 1 of {count} questions right" in told
+    assert 'aria-label="Lesson 02 and its exercises, done"' in shown
     assert state(answers, folder) == "not begun"
 
 
@@ -232,15 +227,10 @@ def test_the_way_on_leads_to_the_place_in_the_lesson_worked_in_last(folder):
     assert "data-place=" not in contents(Answers("no such file"), demo_hive(), folder)
 
 
-@pytest.mark.parametrize(
-    "here",
-    [
-        FRAME,
-        "workbook/03-runners-slot-and-panel.ipynb",
-        "workbook/05-the-roof.ipynb",
-        EXERCISES_OF_FRAME,
-    ],
-)
+@pytest.mark.parametrize("here", [
+    FRAME, "workbook/03-runners-slot-and-panel.ipynb", "workbook/05-the-roof.ipynb",
+    EXERCISES_OF_FRAME,
+])  # fmt: skip
 def test_nobody_is_sent_on_before_one_began_nor_back_nor_to_where_one_is(folder, here):
     assert (ROOT / here).exists()
     assert way_on(folder) == ""
@@ -281,14 +271,11 @@ def test_a_dimension_leads_to_the_very_cells_that_practise_it():
     assert practice_of("no_such.dimension", {}) == ""
 
 
-@pytest.mark.parametrize(
-    ("name", "called"),
-    [
-        ("exercises/05-the-roof.ipynb", "the exercises of 05 · The roof"),
-        ("workbook/05-the-roof (newer 0.2.0).ipynb", "workbook/05-the-roof (newer 0.2.0).ipynb"),
-        ("workbook/<b>mine.ipynb", "workbook/<b>mine.ipynb"),
-    ],
-)
+@pytest.mark.parametrize(("name", "called"), [
+    ("exercises/05-the-roof.ipynb", "the exercises of 05 · The roof"),
+    ("workbook/05-the-roof (newer 0.2.0).ipynb", "workbook/05-the-roof (newer 0.2.0).ipynb"),
+    ("workbook/<b>mine.ipynb", "workbook/<b>mine.ipynb"),
+])  # fmt: skip
 def test_any_notebook_of_the_course_can_be_where_one_left_off(folder, name, called):
     (folder / name).write_bytes((ROOT / FRAME).read_bytes())
     work_in(folder, name)
@@ -325,18 +312,14 @@ def test_the_contents_that_are_shown_follow_each_answer(folder):
     bench = Bench(str(folder / "my-hive.toml"))
     panel = bench.contents()
     panel.button.click()
-    ask = bench.ask(SIDE).children[0].at_once
-    ask.field.box.value = "21 5/8"
+    bench.ask(SIDE).children[0].at_once.field.box.value = "21 5/8"
     assert "begun, 1 of 5 questions right" in panel.shown.value
 
 
-@pytest.mark.parametrize(
-    ("name", "marked"),
-    [
-        (FRAME, "50 minutes · not begun · you are here Work out"),
-        (FRAME.replace("workbook", "exercises"), "lesson 02 · not begun · you are here"),
-    ],
-)
+@pytest.mark.parametrize(("name", "marked"), [
+    (FRAME, "50 minutes · not begun · you are here Work out"),
+    (FRAME.replace("workbook", "exercises"), "lesson 02 · not begun · you are here"),
+])  # fmt: skip
 def test_the_notebook_one_looks_at_is_marked(name, marked, monkeypatch, folder):
     monkeypatch.setenv("JPY_SESSION_NAME", str(folder / name))
     assert this_page() == name
@@ -419,7 +402,16 @@ def test_a_lesson_leads_to_the_one_before_the_next_and_the_glossary_by_their_tit
 
 @pytest.mark.parametrize("notebook", NOTEBOOKS, ids=lambda path: path.stem)
 def test_a_lesson_begins_with_its_still_picture_as_it_is_drawn_today(notebook):
-    shown = f"workbook/pictures/{notebook.stem}.svg"
-    assert re.search(rf"!\[\w[^]]+\]\({shown[9:]}\)", sources(notebook, "markdown")[0])
-    as_drawn = (ROOT / shown).read_text() == first_picture(notebook)
-    assert as_drawn, "draw the pictures anew: python -m hivecalc.pages.views ."
+    drawn = first_pictures(notebook)
+    shown = re.findall(r"!\[\w[^]]+\]\(pictures/([^)]+)\)", sources(notebook, "markdown")[0])
+    assert shown == [*drawn]
+    files = {name: (ROOT / "workbook" / "pictures" / name).read_text() for name in drawn}
+    assert files == drawn, "draw the pictures anew: python -m hivecalc.pages.views ."
+
+
+@pytest.mark.parametrize("notebook", NOTEBOOKS, ids=lambda path: path.stem)
+def test_a_still_picture_with_sizes_stands_there_in_mm_too(notebook):
+    """That of lesson 00 teaches to read inches, and that of lesson 01 is in mm for everybody."""
+    first, *in_mm = first_pictures(notebook).values()
+    assert bool(in_mm) is bool(re.search(r"\d in\b", first) and not notebook.stem.startswith("00"))
+    assert all(re.search(r"\d mm\b", each) and not re.search(r"\d in\b", each) for each in in_mm)

@@ -115,8 +115,9 @@ def test_a_new_folder_holds_the_course_and_the_demo_hive(tmp_path, source):
     assert sorted(course.fresh) == sorted([*GIVEN, HIVE_FILE])
     assert not (course.folder / OLD).exists()  # no lesson of before
     told = report(course)
-    assert str(course.folder) in told[0]
+    assert told[0] == f"Your course folder: {course.folder}"
     assert "3 in workbook" in told[1]
+    assert HIVE_FILE in told[1]
 
 
 def test_a_folder_that_can_only_be_read_is_told_before_anything_opens(

@@ -3,9 +3,9 @@
 import ast
 import re
 import sys
+from collections.abc import Callable
 from fractions import Fraction
 from pathlib import Path
-from types import ModuleType
 
 import pytest
 from hypothesis import given
@@ -31,74 +31,77 @@ DEMO = demo_hive()
 GRID = st.builds(Fraction, st.integers(1, 2000), st.sampled_from([1, 2, 4, 8, 16, 32, 64]))
 
 
-def module_of(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, text: str) -> ModuleType:
-    """A throw-away component, collected as a real one is: from its source."""
-    (tmp_path / "shelf.py").write_text(f"from hivecalc.length import Length\n{text}")
-    monkeypatch.syspath_prepend(str(tmp_path))
-    monkeypatch.delitem(sys.modules, "shelf", raising=False)
-    return __import__("shelf")
+@pytest.fixture
+def shelf_of(tmp_path, monkeypatch) -> Callable[..., Graph]:
+    """The graph of a throw-away component, collected as a real one is: from its source."""
+
+    def collect(text: str, **more: object) -> Graph:
+        (tmp_path / "shelf.py").write_text(f"from hivecalc.length import Length, Lengths\n{text}")
+        monkeypatch.syspath_prepend(str(tmp_path))
+        monkeypatch.delitem(sys.modules, "shelf", raising=False)
+        return collected(__import__("shelf"), **more)
+
+    return collect
+
+
+PLANKS = {"shelf.plank_length": ("shelf.plank_left_length", "shelf.plank_right_length")}
+AS_CUT = TradeSize(Fraction(9), "Length of a plank.", "as cut")
+CUT = {"leaves": dict.fromkeys(PLANKS["shelf.plank_length"], AS_CUT), "pieces": PLANKS}
+NAIL = {"nail": TradeSize(Fraction(5, 4), "Length of the nail.", "common practice, no source")}
+OVER_THE_DECK = """
+def nail_bite(nail: Length, roof_deck_thickness: Length, plank_thickness: Length) -> Length:
+    return nail - roof_deck_thickness - plank_thickness
+
+def plank_thickness(board_thickness: Length) -> Length:
+    return board_thickness / 2
+"""
+PLANK = "def plank_length(hive_length: Length) -> Length:\n    {}\n"
+# A component, what it is collected with, and what is said of it.
+REFUSED = [
+    (PLANK.replace("length:", "lenght:").format("return hive_lenght"), {},
+     r"shelf\.plank_length.*hive_lenght.*hive_length"),
+    (("def tread(riser: Length) -> Length:\n    return riser + 1\n"
+      "def riser(tread: Length) -> Length:\n    return tread - 1\n"), {},
+     r"shelf\.(tread|riser) → shelf\.(tread|riser) → "),
+    ("def plank_length(hive_length: Length):\n    return hive_length\n", {},
+     "must return a Length or a Ratio"),
+    # pieces that there are not; a leaf and a dimension of another graph that are not given
+    ("def most(plonk_length: Lengths) -> Length:\n    return max(*plonk_length)\n", CUT,
+     r"shelf\.most: 'plonk_length'.*shelf\.plank_length"),
+    (OVER_THE_DECK, {"base": DIMENSIONS}, r"shelf\.nail_bite: 'nail' is neither a measurement"),
+    (OVER_THE_DECK, {"leaves": NAIL}, r"'roof_deck_thickness' is neither a measurement"),
+    # what is no plain arithmetic
+    *((PLANK.format(body), {}, r"shelf\.plank_length|may not hold") for body in (
+        "x = hive_length\n    return x", "return hive_length ** 2", "return abs(hive_length)",
+        "return hive_length if hive_length > 2 else 1", "return hive_length // 2", "pass",
+        "return hive_length if hive_length else abs(hive_length)")),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "more", "said"), REFUSED, ids=range(len(REFUSED)))
+def test_a_component_that_makes_no_sense_is_refused(shelf_of, text, more, said):
+    with pytest.raises(DerivationError, match=said):
+        shelf_of(text, **more)
 
 
 # ── checked when collected ────────────────────────────────────────────────────────────────────
 
 
-def test_a_misspelt_parameter_is_told_with_the_nearest_name(tmp_path, monkeypatch):
-    text = "def plank_length(hive_lenght: Length) -> Length:\n    return hive_lenght\n"
-    with pytest.raises(DerivationError, match=r"shelf\.plank_length.*hive_lenght.*hive_length"):
-        collected(module_of(tmp_path, monkeypatch, text))
-
-
-def test_a_circle_is_named(tmp_path, monkeypatch):
-    text = (
-        "def tread(riser: Length) -> Length:\n    return riser + 1\n"
-        "def riser(tread: Length) -> Length:\n    return tread - 1\n"
-    )
-    with pytest.raises(DerivationError, match=r"shelf\.(tread|riser) → shelf\.(tread|riser) → "):
-        collected(module_of(tmp_path, monkeypatch, text))
-
-
-NO_ARITHMETIC = [
-    "x = hive_length\n    return x", "return hive_length ** 2", "return abs(hive_length)",
-    "return hive_length if hive_length > 2 else 1",
-    "return hive_length if hive_length else abs(hive_length)",
-    "return hive_length // 2", "pass",
-]  # fmt: skip
-
-
-@pytest.mark.parametrize("body", NO_ARITHMETIC)
-def test_a_body_that_is_not_plain_arithmetic_is_refused(tmp_path, monkeypatch, body):
-    text = f"def plank_length(hive_length: Length) -> Length:\n    {body}\n"
-    with pytest.raises(DerivationError, match=r"shelf\.plank_length|may not hold"):
-        collected(module_of(tmp_path, monkeypatch, text))
-
-
-def test_what_comes_back_must_be_said(tmp_path, monkeypatch):
-    text = "def plank_length(hive_length: Length):\n    return hive_length\n"
-    with pytest.raises(DerivationError, match="must return a Length or a Ratio"):
-        collected(module_of(tmp_path, monkeypatch, text))
-
-
-def test_a_new_dimension_needs_no_line_more(tmp_path, monkeypatch):
-    text = (
+def test_a_new_dimension_needs_no_line_more(shelf_of):
+    graph = shelf_of(
         "def plank_length(hive_length: Length, overhang: Length) -> Length:\n"
         '    """Length of a plank.\n\n    It stands out at both ends.\n    """\n'
         "    return hive_length + 2 * overhang\n"
     )
-    graph = collected(module_of(tmp_path, monkeypatch, text))
     (step,) = graph.steps("shelf.plank_length", DEMO.measurements)
-    assert step.formula == "hive length + 2 × overhang"
-    assert step.numbers == "23 1/8 + 2 × 2"
+    assert (step.formula, step.numbers) == ("hive length + 2 × overhang", "23 1/8 + 2 × 2")
     assert (step.shown, step.why) == ("27 1/8", "It stands out at both ends.")
 
 
 # ── over all pieces of a part ──────────────────────────────────────────────────────────────────
 
-PLANKS = {"shelf.plank_length": ("shelf.plank_left_length", "shelf.plank_right_length")}
-AS_CUT = TradeSize(Fraction(9), "Length of a plank.", "as cut")
-CUT = dict.fromkeys(PLANKS["shelf.plank_length"], AS_CUT)
 OVER_ALL = """
 from hivecalc.derivation import difference
-from hivecalc.length import Lengths
 
 def longest(plank_length: Lengths) -> Length:
     return max(*plank_length)
@@ -111,10 +114,9 @@ def uneven(shelf_plank_length: Lengths, overhang: Length) -> Length:
 """
 
 
-def test_a_formula_over_all_pieces_of_a_part_is_one_over_each(tmp_path, monkeypatch):
+def test_a_formula_over_all_pieces_of_a_part_is_one_over_each(shelf_of):
     """Planks of 9 and 10 in: the longer 10, together 19 less two overhangs of 2, uneven by 8."""
-    module = module_of(tmp_path, monkeypatch, OVER_ALL)
-    graph = collected(module, leaves=CUT, pieces=PLANKS)
+    graph = shelf_of(OVER_ALL, **CUT)
     cut = {"shelf.plank_right_length": Fraction(10)}
     found = graph.values(DEMO.measurements, cut)
     assert [found[f"shelf.{n}"] for n in ("longest", "together", "uneven")] == [10, 15, 8]
@@ -122,32 +124,16 @@ def test_a_formula_over_all_pieces_of_a_part_is_one_over_each(tmp_path, monkeypa
     assert graph.reached_by("shelf.plank_left_length") == reached
     step = graph.steps("shelf.uneven", DEMO.measurements, cut)[-1]
     assert step.numbers == "(the largest of 9, 10 and 2) − (the smallest of 9, 10 and 2)"
-    assert module.uneven([Fraction(9), Fraction(10)], Fraction(2)) == 8  # as Python has it, too
-
-
-def test_pieces_that_there_are_not_are_told(tmp_path, monkeypatch):
-    text = "from hivecalc.length import Lengths\n\ndef most(plonk_length: Lengths) -> Length:\n"
-    module = module_of(tmp_path, monkeypatch, f"{text}    return max(*plonk_length)\n")
-    with pytest.raises(DerivationError, match=r"shelf\.most: 'plonk_length'.*shelf\.plank_length"):
-        collected(module, leaves=CUT, pieces=PLANKS)
+    as_python = sys.modules["shelf"].uneven([Fraction(9), Fraction(10)], Fraction(2))
+    assert as_python == 8
 
 
 # ── on top of another graph ───────────────────────────────────────────────────────────────────
 
-NAIL = {"nail": TradeSize(Fraction(5, 4), "Length of the nail.", "common practice, no source")}
-OVER_THE_DECK = """
-def nail_bite(nail: Length, roof_deck_thickness: Length, plank_thickness: Length) -> Length:
-    return nail - roof_deck_thickness - plank_thickness
-
-def plank_thickness(board_thickness: Length) -> Length:
-    return board_thickness / 2
-"""
-
 
 @pytest.fixture
-def shelf(tmp_path, monkeypatch) -> Graph:
-    module = module_of(tmp_path, monkeypatch, OVER_THE_DECK)
-    return collected(module, base=DIMENSIONS, leaves=NAIL)
+def shelf(shelf_of) -> Graph:
+    return shelf_of(OVER_THE_DECK, base=DIMENSIONS, leaves=NAIL)
 
 
 def test_a_graph_on_top_of_another_knows_and_holds_its_dimensions(shelf):
@@ -180,19 +166,10 @@ def test_a_leaf_is_a_worked_step_in_the_units_asked_for(shelf):
     assert (nail.formula, nail.numbers, nail.shown) == ("31.75", "31.75", "31.75")
 
 
-def test_a_name_that_is_taken_is_refused(tmp_path, monkeypatch):
-    text = "def lap(skirt_width: Length) -> Length:\n    return 0\n"
-    below = collected(lap := module_of(tmp_path, monkeypatch, text))
+def test_a_name_that_is_taken_is_refused(shelf_of):
+    lap = "def lap(skirt_width: Length) -> Length:\n    return 0\n"
     with pytest.raises(DerivationError, match=r"shelf\.lap: there is a dimension of this name"):
-        collected(lap, base=below)
-
-
-def test_without_leaves_their_names_are_unknown(tmp_path, monkeypatch):
-    module = module_of(tmp_path, monkeypatch, OVER_THE_DECK)
-    with pytest.raises(DerivationError, match=r"shelf\.nail_bite: 'nail' is neither a measurement"):
-        collected(module, base=DIMENSIONS)
-    with pytest.raises(DerivationError, match=r"'roof_deck_thickness' is neither a measurement"):
-        collected(module, leaves=NAIL)
+        shelf_of(lap, base=shelf_of(lap))
 
 
 # ── shown lines ───────────────────────────────────────────────────────────────────────────────
@@ -280,10 +257,8 @@ TAKEN = [
 
 
 @pytest.mark.parametrize(("boxes", "steps", "sources"), TAKEN)
-def test_steps_and_sources_follow_the_branch_that_is_taken(
-    tmp_path, monkeypatch, boxes, steps, sources
-):
-    graph = collected(module_of(tmp_path, monkeypatch, TWO_WAYS))
+def test_steps_and_sources_follow_the_branch_that_is_taken(shelf_of, boxes, steps, sources):
+    graph = shelf_of(TWO_WAYS)
     measured = {**DEMO.measurements, "boxes": Fraction(boxes)}
     found = graph.steps("shelf.shelf_height", measured)
     assert [(s.formula, s.numbers) for s in found] == steps
@@ -292,8 +267,7 @@ def test_steps_and_sources_follow_the_branch_that_is_taken(
     assert graph.rests_on("shelf.shelf_height", measured, known) == sources
     every = {"boxes", "overhang", "cover_lip"}
     assert set(graph.rests_on("shelf.shelf_height", measured)) == every
-    for name in every:
-        assert "shelf.shelf_height" in graph.reached_by(name)
+    assert [n for n in every if "shelf.shelf_height" not in graph.reached_by(n)] == []
 
 
 # ── values ────────────────────────────────────────────────────────────────────────────────────

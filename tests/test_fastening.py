@@ -16,6 +16,7 @@ from hypothesis import strategies as st
 
 from hivecalc.components import built, values
 from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
+from hivecalc.length import MM
 from hivecalc.pages.workshop import joints as joints_told
 from hivecalc.space import (
     HELD,
@@ -31,6 +32,7 @@ from hivecalc.space import (
     solids,
 )
 from hivecalc.space.fastening import on_cover
+from hivecalc.space.meeting import Every
 from tests.hives import HIVES, inches
 
 CLOSED = changed(demo_hive(), {"inner_notch": "0"})
@@ -70,7 +72,7 @@ EACH = {
 
 def test_a_joint_too_short_for_a_row_has_one_fastener_or_two():
     held = [way for ways in HELD.values() for way in ways if isinstance(way, Held)]
-    counted = {(w.through, w.into): w.count.count(Fraction(1)) for w in held
+    counted = {(w.through, w.into): w.count.count(Fraction(1), "inch") for w in held
                if isinstance(w.count, Each)}  # fmt: skip
     assert counted == EACH, "EACH holds, by hand, how many each joint held by `Each` takes"
 
@@ -139,14 +141,14 @@ def test_the_usual_hive_by_hand():
     for joint in joints(sizes, "roof"):
         (way,) = (way for way in HELD["roof"] if matches(way, joint))
         if isinstance(way, Held) and way.item in counts:
-            counts[way.item] += fasteners(way, joint, Fraction(0), sizes)
+            counts[way.item] += fasteners(way, joint, Fraction(0), sizes, "inch")
     assert counts == {"cover_screw": 12, "deck_screw": 16}
 
 
 def test_fasteners_of_one_joint_by_hand():
     """Brads every 6 in and two at least, corner screws every 3 in and three at least, two a frame.
 
-    Common practice, no published source.
+    In mm every 150 mm and every 75 mm. Common practice, no published source.
     """
     rail, _ = HELD["bottom_board"][:2]
     brads = next(w for w in HELD["bottom_board"] if w.through == "lower side runner")
@@ -157,7 +159,11 @@ def test_fasteners_of_one_joint_by_hand():
     ):  # fmt: skip
         assert isinstance(way, Held)
         assert not isinstance(way.count, OnTheLine)
-        assert way.count.count(inches(run)) == count
+        assert way.count.count(inches(run), "inch") == count
+    for way, mm, count in ((brads, 450, 3), (brads, 451, 4), (corner, 225, 3), (corner, 226, 4)):
+        assert isinstance(way.count, Every)
+        assert way.count.count(mm * MM, "mm") == count
+        assert "≈" not in way.count.words(mm * MM, "mm")
 
 
 @pytest.mark.parametrize(("name", "unit"), [("orchard", "in"), ("metric", "m")])

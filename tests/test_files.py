@@ -116,17 +116,14 @@ def test_an_interrupt_leaves_the_old_file(old_file, monkeypatch):
             write_whole(old_file, "new")
 
 
-def test_a_file_set_to_be_only_read_is_left(old_file, monkeypatch):
+def test_nothing_is_overwritten_by_a_new_file_nor_a_file_set_to_be_only_read(old_file, monkeypatch):
+    with pytest.raises(HiveFaults, match="this file is there already"):
+        write_new(old_file, "new")
     old_file.chmod(0o444)
     if not os.geteuid():  # root may write it all the same, so the answer for others is given here
         monkeypatch.setattr(os, "access", lambda *_: False)
     with pytest.raises(HiveFaults, match="you have no permission"):
         write_whole(old_file, "new")
-
-
-def test_nothing_is_overwritten_by_a_new_file(old_file):
-    with pytest.raises(HiveFaults, match="this file is there already"):
-        write_new(old_file, "new")
 
 
 def test_data_is_on_the_disk_before_the_new_file_takes_the_old_ones_place(tmp_path, monkeypatch):
@@ -178,40 +175,29 @@ def test_a_link_is_followed_also_to_nothing(tmp_path, before):
     assert names_in(tmp_path / "folder") == ["hive.toml"]
 
 
-def link_in_a_circle(folder: Path) -> Path:
-    (folder / "link").symlink_to("link")
-    return folder / "link"
+@pytest.fixture
+def odd_places(tmp_path: Path) -> Path:
+    """A folder with a link in a circle, a pipe and a file."""
+    (tmp_path / "link").symlink_to("link")
+    os.mkfifo(tmp_path / "pipe")
+    (tmp_path / "file").write_text("")
+    return tmp_path
 
 
-def pipe(folder: Path) -> Path:
-    os.mkfifo(folder / "pipe")
-    return folder / "pipe"
+UNWRITABLE = {
+    "none/a.txt": "there is no such file or folder", ".": "this is a folder", "link": "circle",
+    "pipe": "this is not an ordinary file", "file/a.txt": "a part of this path is a file",
+    "x" * 300: "this name is too long", "a\0b": "not a name that a file can have",
+}  # fmt: skip
 
 
-def below_a_file(folder: Path) -> Path:
-    (folder / "file").write_text("")
-    return folder / "file" / "a.txt"
-
-
-UNWRITABLE: list[tuple[Callable[[Path], Path], str]] = [
-    (lambda folder: folder / "none" / "a.txt", "there is no such file or folder"),
-    (lambda folder: folder, "this is a folder"),
-    (link_in_a_circle, "circle"),
-    (pipe, "this is not an ordinary file"),
-    (below_a_file, "a part of this path is a file"),
-    (lambda folder: folder / ("x" * 300), "this name is too long"),
-    (lambda folder: folder / "a\0b", "not a name that a file can have"),
-]
-
-
-@pytest.mark.parametrize(("place", "reason"), UNWRITABLE, ids=range(len(UNWRITABLE)))
-def test_a_place_that_cannot_be_written_to_is_one_sentence(tmp_path, place, reason):
-    path = place(tmp_path)
-    before = names_in(tmp_path)
-    with pytest.raises(HiveFaults, match=reason) as caught:
-        write_whole(path, "new")
+@pytest.mark.parametrize("place", UNWRITABLE, ids=range(len(UNWRITABLE)))
+def test_a_place_that_cannot_be_written_to_is_one_sentence(odd_places, place):
+    before = names_in(odd_places)
+    with pytest.raises(HiveFaults, match=UNWRITABLE[place]) as caught:
+        write_whole(odd_places / place, "new")
     assert str(caught.value).isprintable()
-    assert names_in(tmp_path) == before
+    assert names_in(odd_places) == before
 
 
 # ── one at a time ─────────────────────────────────────────────────────────────────────────────

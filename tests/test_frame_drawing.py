@@ -184,15 +184,10 @@ def test_any_box_leans_to_the_side_and_as_many_times_as_far_as_is_told(length, w
     assert int(told[1] if told else 1) == pytest.approx(moved / whole, abs=rounded)
 
 
-@pytest.mark.parametrize(
-    ("lean", "units", "told"),
-    [
-        ("0.049", "inch", "leans ≈ 1/16 in"),
-        ("1/16", "inch", "leans 1/16 in"),
-        ("0.246", "inch", "leans ≈ 1/4 in"),
-        ("5/127", "mm", "leans 1 mm"),
-    ],
-)
+@pytest.mark.parametrize(("lean", "units", "told"), [
+    ("0.049", "inch", "leans ≈ 1/16 in"), ("1/16", "inch", "leans 1/16 in"),
+    ("0.246", "inch", "leans ≈ 1/4 in"), ("5/127", "mm", "leans 1 mm"),
+])  # fmt: skip
 def test_a_lean_that_is_rounded_says_so(lean, units, told):
     assert told in out_of_square(Fraction(23), Fraction(17), Fraction(lean), units=units)
 
@@ -216,16 +211,11 @@ def test_a_frame_that_is_true_is_one_outline():
     assert len(outlines(frame("17", "17", "17"))) == 1
 
 
-@pytest.mark.parametrize(
-    ("widths", "lean", "moved"),
-    [
-        (("17", "17", "17.25"), "0", {2: -1, 3: 1}),
-        (("17", "17.25", "17"), "0", {1: -1, 4: 1}),
-        (("17", "16.75", "17"), "0", {1: 1, 4: -1}),
-        (("17", "17", "17"), "1/4", {1: 1, 2: 1, 3: 1, 4: 1}),
-    ],
-    ids=["tapered", "bellied", "waisted", "leaning"],
-)
+@pytest.mark.parametrize(("widths", "lean", "moved"), [
+    (("17", "17", "17.25"), "0", {2: -1, 3: 1}), (("17", "17.25", "17"), "0", {1: -1, 4: 1}),
+    (("17", "16.75", "17"), "0", {1: 1, 4: -1}),
+    (("17", "17", "17"), "1/4", {1: 1, 2: 1, 3: 1, 4: 1}),
+], ids=["tapered", "bellied", "waisted", "leaning"])  # fmt: skip
 def test_taper_bow_and_lean_move_the_corners_that_they_move_in_wood(widths, lean, moved):
     """Corner by corner: front, middle and back at the left, then back, middle, front; down is +."""
     plain, crooked = outlines(frame(*widths, lean=lean))

@@ -552,7 +552,7 @@ def test_a_setting_that_cannot_be_is_one_sentence(name):
 
 # ── writing a hive ────────────────────────────────────────────────────────────────────────────
 
-READABLE = st.characters(codec="utf-8", categories=["L", "N", "P", "S", "Zs"])
+READABLE = st.characters(categories=["L", "N", "P", "S", "Zs"])
 NAMES = st.text(READABLE, min_size=1, max_size=80).filter(str.strip)
 
 

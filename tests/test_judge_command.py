@@ -38,15 +38,11 @@ def judge(capfd: pytest.CaptureFixture[str], *words: str | Path) -> Told:
 # ── one answer ────────────────────────────────────────────────────────────────────────────────
 
 
-@pytest.mark.parametrize(
-    ("answer", "status", "kind"),
-    [
-        ("14 1/8", 0, "right"), ("14.125", 0, "right_other_form"),
-        ("358 mm", 0, "right_other_form"), ("14 1/16", 1, "unexplained"),
-        ("13 9/8", 0, "right_other_form"), ("14 5/8", 1, "slip"), ("9 1/16", 1, "unexplained"),
-        ("about 14", 1, "unreadable"),
-    ],
-)  # fmt: skip
+@pytest.mark.parametrize(("answer", "status", "kind"), [
+    ("14 1/8", 0, "right"), ("14.125", 0, "right_other_form"), ("358 mm", 0, "right_other_form"),
+    ("14 1/16", 1, "unexplained"), ("13 9/8", 0, "right_other_form"), ("14 5/8", 1, "slip"),
+    ("9 1/16", 1, "unexplained"), ("about 14", 1, "unreadable"),
+])  # fmt: skip
 def test_the_exit_status_says_whether_the_answer_is_right(capfd, answer, status, kind):
     told = judge(capfd, PANEL, answer, "--format", "json")
     assert (told.status, told.err) == (status, "")

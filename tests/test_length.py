@@ -126,18 +126,15 @@ def test_one_length_in_many_forms_and_a_unit_in_it_wins_over_that_of_the_hive(te
     assert text in WITHOUT_UNIT or length_from_text(text, "mm") == ORCHARD
 
 
-@pytest.mark.parametrize(
-    ("text", "units", "inches"),
-    [
-        ("587", "mm", F(587, 1) * 10 / 254), ("587.4", "mm", F(5874, 254)), (".5", "inch", F(1, 2)),
-        (".5", "mm", F(5, 254)), ("0", "inch", F(0)), ("0", "mm", F(0)), ("0/8", "inch", F(0)),
-        ("0 1/8", "inch", F(1, 8)), ("9/8", "inch", F(9, 8)), ("2 ft", "inch", F(24)),
-        ("2'", "mm", F(24)), ("2 feet", "inch", F(24)), ("0' 11\"", "inch", F(11)),
-        ("3' 0\"", "inch", F(36)), ("3' 1/2\"", "inch", F(73, 2)), ('12"', "mm", F(12)),
-        ("1/3", "inch", F(1, 3)), ("0.034", "inch", F(17, 500)),
-        ("12345678901234567890", "inch", F(12345678901234567890)),
-    ],
-)  # fmt: skip
+@pytest.mark.parametrize(("text", "units", "inches"), [
+    ("587", "mm", F(587, 1) * 10 / 254), ("587.4", "mm", F(5874, 254)), (".5", "inch", F(1, 2)),
+    (".5", "mm", F(5, 254)), ("0", "inch", F(0)), ("0", "mm", F(0)), ("0/8", "inch", F(0)),
+    ("0 1/8", "inch", F(1, 8)), ("9/8", "inch", F(9, 8)), ("2 ft", "inch", F(24)),
+    ("2'", "mm", F(24)), ("2 feet", "inch", F(24)), ("0' 11\"", "inch", F(11)),
+    ("3' 0\"", "inch", F(36)), ("3' 1/2\"", "inch", F(73, 2)), ('12"', "mm", F(12)),
+    ("1/3", "inch", F(1, 3)), ("0.034", "inch", F(17, 500)),
+    ("12345678901234567890", "inch", F(12345678901234567890)),
+])  # fmt: skip
 def test_what_else_is_read(text, units, inches):
     assert length_from_text(text, units) == inches
 
@@ -434,16 +431,12 @@ def test_below_zero_a_minus_stands_in_front(mark, grid):
     assert shown(-mark * MM, "mm") == f"−{mark} mm"
 
 
-@pytest.mark.parametrize(
-    ("length", "feet", "inches"),
-    [
-        (F(383, 32), "≈ 1 ft 0 in", "≈ 12"),  # 11 31/32: rounded first, split afterwards
-        (F(767, 32), "≈ 2 ft 0 in", "≈ 24"), (ORCHARD, "1 ft 11 1/8 in", "23 1/8"),
-        (F(0), "0 in", "0"), (F(3, 4), "3/4 in", "3/4"), (F(12), "1 ft 0 in", "12"),
-        (F(10, 16), "5/8 in", "5/8"), (F(-99, 8), "−1 ft 3/8 in", "−12 3/8"),
-        (F(-1, 32), "≈ 0 in", "≈ 0"),
-    ],
-)  # fmt: skip
+@pytest.mark.parametrize(("length", "feet", "inches"), [
+    (F(383, 32), "≈ 1 ft 0 in", "≈ 12"),  # 11 31/32: rounded first, split afterwards
+    (F(767, 32), "≈ 2 ft 0 in", "≈ 24"), (ORCHARD, "1 ft 11 1/8 in", "23 1/8"), (F(0), "0 in", "0"),
+    (F(3, 4), "3/4 in", "3/4"), (F(12), "1 ft 0 in", "12"), (F(10, 16), "5/8 in", "5/8"),
+    (F(-99, 8), "−1 ft 3/8 in", "−12 3/8"), (F(-1, 32), "≈ 0 in", "≈ 0"),
+])  # fmt: skip
 def test_feet_and_inches(length, feet, inches):
     assert feet_and_inches(length) == feet
     assert mixed(length) == inches
@@ -471,17 +464,14 @@ def test_a_mixed_fraction_is_never_shown_in_parts_of_a_millimetre(grid):
     assert length_json(ORCHARD, grid)["inches"] == "23 1/8"
 
 
-@pytest.mark.parametrize(
-    ("length", "inch", "mm"),
-    [
-        (ORCHARD, "23 1/8", "587.375"),
-        (F(17, 500), "0.034", "≈ 0.9"),  # mesh of two 0.017 in wires: 0.8636 mm
-        (F(1, 64), "1/64", "≈ 0.4"), (F(1, 128), "≈ 1/64", "≈ 0.2"), (F(1, 3), "≈ 21/64", "≈ 8.5"),
-        (F("0.2"), "0.2", "5.08"),
-        (F("0.00625"), "≈ 0", "≈ 0.2"),  # five places are one too many
-        (25 * MM, "≈ 63/64", "25"), (F(0), "0", "0"),
-    ],
-)  # fmt: skip
+@pytest.mark.parametrize(("length", "inch", "mm"), [
+    (ORCHARD, "23 1/8", "587.375"),
+    (F(17, 500), "0.034", "≈ 0.9"),  # mesh of two 0.017 in wires: 0.8636 mm
+    (F(1, 64), "1/64", "≈ 0.4"), (F(1, 128), "≈ 1/64", "≈ 0.2"), (F(1, 3), "≈ 21/64", "≈ 8.5"),
+    (F("0.2"), "0.2", "5.08"),
+    (F("0.00625"), "≈ 0", "≈ 0.2"),  # five places are one too many
+    (25 * MM, "≈ 63/64", "25"), (F(0), "0", "0"),
+])  # fmt: skip
 def test_written(length, inch, mm):
     assert (written(length), written(length, "mm")) == (inch, mm)
 

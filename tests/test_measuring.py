@@ -77,17 +77,14 @@ def test_out_of_square_says_which_way_to_push_and_what_no_box_has_is_misread():
         reading_to_use([])
 
 
-@pytest.mark.parametrize(
-    ("readings", "use", "straight", "words"),
-    [
-        (["23", "23", "23"], "23", True, "widest place"),
-        (["23", "23 1/8", "23"], "23 1/8", True, "by 1/8 in"),
-        (["23", "23.126", "23"], "23.126", False, "more than 1/8 in: measure again"),
-        (["23", "23 3/16", "23"], "23 3/16", False, "true up the box"),
-        (["23", "23 1/2", "23"], "23 1/2", False, "Use the largest"),
-        (["23", "23 9/16", "23"], "23 9/16", False, "one of them is misread"),
-    ],
-)
+@pytest.mark.parametrize(("readings", "use", "straight", "words"), [
+    (["23", "23", "23"], "23", True, "widest place"),
+    (["23", "23 1/8", "23"], "23 1/8", True, "by 1/8 in"),
+    (["23", "23.126", "23"], "23.126", False, "more than 1/8 in: measure again"),
+    (["23", "23 3/16", "23"], "23 3/16", False, "true up the box"),
+    (["23", "23 1/2", "23"], "23 1/2", False, "Use the largest"),
+    (["23", "23 9/16", "23"], "23 9/16", False, "one of them is misread"),
+])  # fmt: skip
 def test_the_largest_of_three_readings_is_used(readings, use, straight, words):
     advice = reading_to_use([length_from_text(r) for r in readings])
     assert advice.use == length_from_text(use)

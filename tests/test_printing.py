@@ -35,13 +35,10 @@ def test_templates_are_written_beside_the_hive_file(tmp_path):
     assert path.read_bytes().startswith(b"%PDF-")
 
 
-@pytest.mark.parametrize(
-    ("page", "link"),
-    [
-        ("workbook/15-your-hive-book.ipynb", 'href="/files/a%20%26%20b.html"'),
-        ("", "a &amp; b.html"),
-    ],
-)
+@pytest.mark.parametrize(("page", "link"), [
+    ("workbook/15-your-hive-book.ipynb", 'href="/files/a%20%26%20b.html"'),
+    ("", "a &amp; b.html"),
+])  # fmt: skip
 def test_a_file_of_the_course_folder_is_opened_by_a_link(tmp_path, monkeypatch, page, link):
     monkeypatch.setenv("JPY_SESSION_NAME", str(tmp_path / page) if page else "")
     told = file_link(tmp_path / "a & b.html")
@@ -74,15 +71,12 @@ def test_book_writes_both_beside_the_file_or_the_one_that_is_named(capfd, monkey
 
 
 @pytest.mark.usefixtures("own")
-@pytest.mark.parametrize(
-    ("arguments", "said"),
-    [
-        (["--out", "book.txt"], "--out names a file that ends with .html or .pdf"),
-        (["--plan", "other.json"], "--plan: Orchard hive is not as it was when the plan was made"),
-        (["--yard", "none.toml"], "none.toml"),
-        (["--paper", "a3"], "'--paper': 'a3' is not one of 'a4', 'letter'"),
-    ],
-)
+@pytest.mark.parametrize(("arguments", "said"), [
+    (["--out", "book.txt"], "--out names a file that ends with .html or .pdf"),
+    (["--plan", "other.json"], "--plan: Orchard hive is not as it was when the plan was made"),
+    (["--yard", "none.toml"], "none.toml"),
+    (["--paper", "a3"], "'--paper': 'a3' is not one of 'a4', 'letter'"),
+])  # fmt: skip
 def test_book_refuses_in_one_sentence_and_writes_nothing(capfd, arguments, said):
     called(capfd, "plan", "--set", "hive_width=16", "--out", "other.json")
     status, out, err = called(capfd, "book", "own.toml", *arguments)

@@ -9,6 +9,7 @@ checked in test_words.py. Lumber: American Softwood Lumber Standard PS 20-20, Ta
 
 import re
 from fractions import Fraction
+from itertools import chain
 from math import ceil, isqrt
 from typing import Final
 
@@ -68,6 +69,8 @@ def to_a_tenth(resistance: float) -> Fraction:
 
 
 R_INCH = tuple(to_a_tenth(0.0254 / m.conductivity) for m in (FOAM_BOARD, SOFTWOOD, PLYWOOD))
+R_10_MM = tuple(Fraction(round(10 / m.conductivity), 1000) for m in (FOAM_BOARD, SOFTWOOD, PLYWOOD))
+FILMS = tuple(Fraction(str(film)) for film in (FILM_INSIDE["level"], FILM_OUTSIDE))
 R_FILMS = (to_a_tenth(FILM_INSIDE["level"]), to_a_tenth(FILM_OUTSIDE))
 WINTER_WAY = [L(f) for units in ("inch", "mm") for f in re.findall(r"[\d/]+", STRIP_WAY[units])]
 LEAN = lean(L("23 1/8"), L("17 3/8"), L("29 3/16"), L("28 11/16"))
@@ -90,22 +93,18 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
         ("a little over 13/32 in", (Fraction(int(LEAN * 32), 32),)),
         ('A dry "2x4" is about 1 1/2 by 3 1/2 in', PS_20["2x4"]),
         ("foam sold as an inch may be 25 mm", (METRIC["foam_thickness"] / MM,)),
-        ("start at the 1 in mark", (GIVEN,)),
-        ("Started at the 1 in mark", (GIVEN,)),
+        ("start at the 1 in mark", (GIVEN,)), ("Started at the 1 in mark", (GIVEN,)),
         ("Between 440 and 450 lie nine short ones, each 1 mm further", (GIVEN, GIVEN, 450 - 449)),
         ("the one in the middle, the 5", ((450 - 440) // 2,)),
-        ("there 44 means 440 mm", (44, 44 * 10)),
-        ("start at 440 and go seven", (GIVEN,)),
+        ("there 44 means 440 mm", (44, 44 * 10)), ("start at 440 and go seven", (GIVEN,)),
         ("447 mm. On a tape in centimetres it is 44.7, seven marks past 44",
          (440 + 7, Fraction(440 + 7, 10), 440 // 10)),
         ("Try 447 mm, then 44.7 cm, then 17 5/8 in", (GIVEN,) * 3),
         ("give 447 and never 44.7", (GIVEN, Fraction(447, 10))),
-        ("you read 586, 589 and 587", (GIVEN,) * 3),
-        ("The largest, 589", (max(586, 589, 587),)),
+        ("you read 586, 589 and 587", (GIVEN,) * 3), ("The largest, 589", (max(586, 589, 587),)),
         ("a hive is 587 by 441 mm, its diagonals 741 and 727: one is 14 mm longer",
          (GIVEN,) * 4 + (741 - 727,)),
-        ("by 14 mm, less or more", (741 - 727,)),
-        ("a little under 12 mm", (ceil(LEAN_MM),)),
+        ("by 14 mm, less or more", (741 - 727,)), ("a little under 12 mm", (ceil(LEAN_MM),)),
         ("Dry wood sold as 40 by 90 mm may be 38 by 89",
          (GIVEN, GIVEN, *(METRIC[n] / MM for n in ("stud_thickness", "stud_width")))),
         ("foam sold as 25 mm may be", (METRIC["foam_thickness"] / MM,)),
@@ -197,8 +196,7 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
          (RULES["sleeve.box_bearing"].low, int(RULES["sleeve.box_bearing"].low / MM))),
     ],
     "instructor/00": [
-        ("past 17 1/4", (GIVEN,)),
-        ("17 7/16: the quarter", (L("17 1/4") + 3 * SIXTEENTH,)),
+        ("past 17 1/4", (GIVEN,)), ("17 7/16: the quarter", (L("17 1/4") + 3 * SIXTEENTH,)),
         ("17 3/16: counted from the inch", (17 + 3 * SIXTEENTH,)),
         ("17 5/8: took sixteenths for eighths", (L("17 1/4") + 3 * 2 * SIXTEENTH,)),
         # the shortest marks past 4/16 are 5/16, 7/16 and 9/16
@@ -211,10 +209,8 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
         ("One diagonal is 1/2 in longer", (GIVEN,)),
         ("a little over 13/32 in", (Fraction(int(LEAN * 32), 32),)),
         ("5/8 is written as .58 or .5. Have it written as 5/8", (GIVEN, GIVEN)),
-        ("marks of 1/32 in", (GIVEN,)),
-        ("44 is read as 44 mm", (GIVEN, 44)),
-        ("from the 1 in mark", (GIVEN,)),
-        ("make one 1/2 in longer", (GIVEN,)),
+        ("marks of 1/32 in", (GIVEN,)), ("44 is read as 44 mm", (GIVEN, 44)),
+        ("from the 1 in mark", (GIVEN,)), ("make one 1/2 in longer", (GIVEN,)),
     ],
     "instructor/01": [
         ("A 2x4 is not 2 by 4", (GIVEN, GIVEN)),
@@ -282,22 +278,25 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
           "in | 11 1/4 in: did not share it. 8 5/8 in: added the way"),
          (GIVEN, GIVEN, (L("14 1/4") - 3) / 2, L("14 1/4") - 3, (L("14 1/4") + 3) / 2)),
     ],
+    "12": [("Here the wall has a sleeve with 25 mm of foam", (METRIC["foam_thickness"] / MM,))],
     "exercises": [
-        ("An inch of foam has R 5, of board R 1.2, of skin R 1.1", R_INCH),
-        ("0.7 inside, 0.2 outside", R_FILMS),
+        (("[An inch|10 mm] of foam has R [5|0.347], of board R [1.2|0.083], of skin R "
+          "[1.1|0.077]"), (10, *chain.from_iterable(zip(R_INCH, R_10_MM, strict=True)))),
+        ("[0.7|0.13] inside, [0.2|0.04] outside",
+         tuple(chain.from_iterable(zip(R_FILMS, FILMS, strict=True)))),
+        ("thickness[|, in steps of 10 mm,] times its R for [an inch|10 mm]", (10, 10)),
         ("is foam of R 5 for", R_INCH[:1]),
         ("a strip of wood stands there, of R 1.", (GIVEN,)),
-        ("its 1 in mark", (GIVEN,)),
-        ("at the 1 in mark", (GIVEN,)),
+        ("its [1 in|100 mm] mark, so it says [an inch|100 mm] more", (GIVEN, 100, 100)),
+        ("its [1 in|100 mm] mark", (GIVEN, GIVEN)),
+        ("at the [1 in|100 mm] mark", (GIVEN, GIVEN)),
         ("100 mm mark, so it says 100 mm more", (GIVEN, 100)),
         ("100 mm mark", (GIVEN,)),
         ("marks are 1 mm apart", (1,)),
         ("More than 1/8 in between readings", (SQUARE_ENOUGH,)),
         ("1/8 in of difference is square enough", (SQUARE_ENOUGH,)),
-        ("Up to 1/8 in", (SQUARE_ENOUGH,)),
-        ("An inch is 25.4 mm, not 25", (1 / MM, GIVEN)),
-        ("Divide the mm by 25.4", (1 / MM,)),
-        ("take each of them 25.4 times", (1 / MM,)),
+        ("Up to 1/8 in", (SQUARE_ENOUGH,)), ("An inch is 25.4 mm, not 25", (1 / MM, GIVEN)),
+        ("Divide the mm by 25.4", (1 / MM,)), ("take each of them 25.4 times", (1 / MM,)),
         ("Then take it 25.4 times", (1 / MM,)),
         ("less than 1/4 in of rail", (RULES["sleeve.box_bearing"].low,)),
         ("little more than 5/32 in", (RULES["bottom_board.widest_gap_at_screen"].high,)),

@@ -50,7 +50,6 @@ def cut_values(hive: Hive, **cuts: Fraction) -> Sizes:
 
 
 def whole(root: ET.Element) -> dict[str, ET.Element]:
-    """The pieces in the view of the whole roof, by name."""
     return parts(next(views(root)))
 
 

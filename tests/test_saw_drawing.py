@@ -118,10 +118,29 @@ def rips(draw: st.DrawFn) -> tuple[Rip, Fraction, Fraction]:
     return Rip(fence, before, off, draw(st.booleans())), high, kerf
 
 
-@given(rips(), UNITS)
+@st.composite
+def bevels(draw: st.DrawFn) -> tuple[Bevel, Fraction, Fraction]:
+    upper, thickness = draw(sizes(1, 7)), draw(sizes(0, 2)) + Fraction(1, 4)
+    slope = min(Fraction(draw(st.integers(0, 100)), 100), upper / thickness / 2)
+    bevel = Bevel(thickness, upper, slope)
+    return bevel, fence_of(bevel), draw(KERFS)
+
+
+@st.composite
+def tapers(draw: st.DrawFn) -> tuple[Taper]:
+    high = draw(sizes(2, 7))
+    low = max(high * draw(st.integers(1, 19)) / 20, Fraction(1, 2))
+    return (Taper(draw(sizes(8, 49)), high, low),)
+
+
+DRAWN = {fence_and_kerf: rips(), tilted_blade: bevels(), taper_drawing: tapers()}
+
+
+@pytest.mark.parametrize("picture", DRAWN)
+@given(st.data(), UNITS)
 @settings(max_examples=40)
-def test_any_rip_is_drawn_clear_and_true(rip, units):
-    svg = fence_and_kerf(*rip, units=units, name="Orchard hive")
+def test_any_rip_bevel_and_taper_is_drawn_clear_and_true(picture, data, units):
+    svg = picture(*data.draw(DRAWN[picture]), units=units, name="Orchard hive")
     assert_clear(svg)
     assert assert_true(svg)
 
@@ -146,17 +165,6 @@ def fence_of(bevel: Bevel) -> Fraction:
     return bevel.upper - bevel.thickness * bevel.slope
 
 
-@given(sizes(1, 7), sizes(0, 2), st.integers(0, 100), KERFS, UNITS)
-@settings(max_examples=40)
-def test_any_bevel_is_drawn_clear_and_true(upper, thick, percent, kerf, units):
-    thickness = thick + Fraction(1, 4)
-    slope = min(Fraction(percent, 100), upper / thickness / 2)
-    bevel = Bevel(thickness, upper, slope)
-    svg = tilted_blade(bevel, fence_of(bevel), kerf, units=units)
-    assert_clear(svg)
-    assert assert_true(svg)
-
-
 ROOF = Bevel(Fraction(3, 2), Fraction(7, 2), Fraction(16, 189))
 
 
@@ -172,15 +180,6 @@ def test_a_tilted_blade_leaves_the_upper_face_whole(bevel):
 
 
 # ── the taper ──────────────────────────────────────────────────────────────────────────────────
-
-
-@given(sizes(8, 49), sizes(2, 7), st.integers(1, 19), UNITS)
-@settings(max_examples=40)
-def test_any_taper_is_drawn_clear_and_true(run, high, share, units):
-    cut = Taper(run, high, max(high * share / 20, Fraction(1, 2)))
-    svg = taper_drawing(cut, units=units, name="Orchard hive")
-    assert_clear(svg)
-    assert assert_true(svg)
 
 
 def test_the_taper_is_drawn_with_its_two_heights():

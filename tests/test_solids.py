@@ -182,15 +182,10 @@ def cube(x: Fraction) -> Solid:
     return solid(Block(x, x + 1, CUBE), place=str(x))
 
 
-@pytest.mark.parametrize(
-    ("x", "shared", "touching", "apart"),
-    [
-        (Fraction(0), 1, 0, None),
-        (Fraction(15, 16), 1, 0, None),
-        (Fraction(1), 0, 1, Fraction(0)),
-        (Fraction(17, 16), 0, 0, Fraction(1, 16)),
-    ],
-)
+@pytest.mark.parametrize(("x", "shared", "touching", "apart"), [
+    (Fraction(0), 1, 0, None), (Fraction(15, 16), 1, 0, None), (Fraction(1), 0, 1, Fraction(0)),
+    (Fraction(17, 16), 0, 0, Fraction(1, 16)),
+])  # fmt: skip
 def test_two_cubes_overlap_touch_or_stand_apart(x, shared, touching, apart):
     first, second = cube(Fraction(0)), cube(x)
     assert len(overlaps([first, second])) == shared

@@ -86,14 +86,12 @@ def pdf(hive: str, paper: Paper) -> bytes:
 
 
 def texts(made: bytes) -> list[str]:
-    """What stands on each sheet."""
     found = pypdfium2.PdfDocument(made)
     return [" ".join(page.get_textpage().get_text_range().split()) for page in found]
 
 
 @cache
 def lines_on(hive: str, paper: Paper) -> list[list[Drawn]]:
-    """The lines of each sheet of a hive's templates."""
     found = pypdf.PdfReader(io.BytesIO(pdf(hive, paper))).pages
     sides = [(float(p.mediabox.width) * POINT, float(p.mediabox.height) * POINT) for p in found]
     assert sides == [pytest.approx(SIZES[paper], abs=0.05)] * len(sides)

@@ -1,6 +1,5 @@
 """Many hives by chance: against plain numpy written apart, printed stacks, and sums by hand."""
 
-import json
 import math
 from fractions import Fraction
 
@@ -10,11 +9,11 @@ import pytest
 from hivecalc.as_built import Care, usual_care
 from hivecalc.as_built.care import sources
 from hivecalc.as_built.trial import Spread, root_sum_square, spread, trial
-from hivecalc.cli import exit_status
 from hivecalc.derivation import UnknownNameError
 from hivecalc.fit import newly_failing, rules_of
 from hivecalc.hive import Hive, HiveFaults, demo_hive
 from hivecalc.length import MM
+from tests.commands import called
 from tests.hives import hive_of
 
 DEMO = demo_hive()
@@ -120,14 +119,34 @@ def test_a_hive_of_the_trial_fails_by_the_rules_that_fit_knows(seed):
 # ── worst case and root-sum-square ────────────────────────────────────────────────────────────
 
 
+ALL_ONE = Care(*[Fraction(1, 32)] * 3)
+# A rule, care and habit; by hand what it is meant to be, and how far off at worst and by chance.
+# Worst case is the sum of |a T|, by chance √(sum of (a T)²): F. Scholz, Tolerance Stack Analysis
+# Methods, 1995.
+STACKS = [
+    # rail, stud and panel on the plan: 1/32 + 1/64 + 1/32
+    ("panel_play_along", Care(), "plan", 1 / 4, 5 / 64, None),
+    # rail and panel; to the frame a reading and a cut, and no longer the rail
+    ("panel_play_across", Care(), "plan", 1 / 4, 1 / 16, math.sqrt(2) / 32),
+    ("panel_play_across", Care(), "frame", 1 / 4, 3 / 64, math.sqrt(5) / 64),
+    # front rail, hive, and two studs of one reading, added before they are squared
+    ("frame_against_hive_across", ALL_ONE, "frame", 0, 4 / 32, math.sqrt(1 + 1 + 4) / 32),
+    # front rail, front runner, and two runners that share a setting of 1/128: √(4 + 4 + 1) is 3
+    ("lower_runners_apart", Care(rip=Fraction(1, 128)), "plan", 1 / 2, 5 / 64, 3 / 64),
+]
+
+
+@pytest.mark.parametrize(("rule", "care", "habit", "meant", "worst", "chance"), STACKS)
+def test_worst_case_and_root_sum_square_by_hand(rule, care, habit, meant, worst, chance):  # noqa: PLR0913, PLR0917 - a row
+    found = spread(DEMO, f"bottom_board.{rule}", care, habit, hives=1000)
+    assert found.worst == pytest.approx((meant - worst, meant + worst))
+    assert chance is None or chance_of(found) == pytest.approx(chance)
+    shares = {c.name: c.share for c in found.contributors}
+    assert rule != "lower_runners_apart" or shares["strip_narrow"] == pytest.approx(1 / 9)
+
+
 def chance_of(found: Spread) -> float:
     return (found.chance[1] - found.chance[0]) / 2
-
-
-def test_worst_case_by_hand():
-    """Panel's play on the plan, 1/4: rail, stud and panel, 1/32 + 1/64 + 1/32 = 5/64 either way."""
-    found = spread(DEMO, "bottom_board.panel_play_along", habit="plan", hives=1000)
-    assert found.worst == pytest.approx((1 / 4 - 5 / 64, 1 / 4 + 5 / 64))
 
 
 @pytest.mark.parametrize(
@@ -143,39 +162,6 @@ def test_root_sum_square_as_printed(errors, chance):
     assert round(root_sum_square(errors), 3) == chance
 
 
-def test_root_sum_square_as_in_the_textbook():
-    """1/32, 1/32 and 1/64: worst 5/64, by root-sum-square 3/64, since √(4 + 4 + 1) = 3.
-
-    Worst case the sum of |a T|, root-sum-square √(sum of (a T)²): F. Scholz, Tolerance Stack
-    Analysis Methods, 1995. Here front rail, front runner, and two runners that share a setting of
-    1/128: their errors add up before they are squared.
-    """
-    care = Care(rip=Fraction(1, 128))
-    found = spread(DEMO, "bottom_board.lower_runners_apart", care, "plan", hives=1000)
-    assert found.worst == pytest.approx((1 / 2 - 5 / 64, 1 / 2 + 5 / 64))
-    assert chance_of(found) == pytest.approx(3 / 64)
-    shares = {c.name: c.share for c in found.contributors}
-    assert shares["strip_narrow"] == pytest.approx(1 / 9)
-
-
-def test_what_is_cut_to_the_frame_no_longer_has_the_rail_s_error():
-    """Panel across: rail and panel, √2/32; to the frame: a reading and a cut, √(1 + 4)/64."""
-    plan = spread(DEMO, "bottom_board.panel_play_across", habit="plan", hives=1000)
-    assert chance_of(plan) == pytest.approx(math.sqrt(2) / 32)
-    frame = spread(DEMO, "bottom_board.panel_play_across", habit="frame", hives=1000)
-    assert chance_of(frame) == pytest.approx(math.sqrt(5) / 64)
-    assert (frame.worst[1] - frame.worst[0]) / 2 == pytest.approx(3 / 64)
-
-
-def test_one_reading_that_counts_twice_is_added_before_it_is_squared():
-    """Frame against hive: front rail, hive, and two studs of one reading: √(1 + 1 + 4), worst 4."""
-    one = Fraction(1, 32)
-    care = Care(cut=one, rip=one, tape=one)
-    found = spread(DEMO, "bottom_board.frame_against_hive_across", care, hives=1000)
-    assert (found.worst[1] - found.worst[0]) * 16 == pytest.approx(4)
-    assert chance_of(found) * 32 == pytest.approx(math.sqrt(1 + 1 + 4))
-
-
 def test_strips_of_one_setting_are_off_together():
     """Headroom: stud 1/64, wide strip 1/32, slot 1/32, mesh 1/256 and three narrow ones at once."""
     found = spread(DEMO, "bottom_board.room_above_stack", hives=1000)
@@ -188,13 +174,10 @@ def test_strips_of_one_setting_are_off_together():
 
 
 def test_a_misread_hive_cancels_out_of_rail_and_panel():
-    names = {c.name for c in spread(
-        DEMO, "bottom_board.panel_play_along", habit="plan", hives=10
-    ).contributors}  # fmt: skip
-    assert names == {
-        "bottom_board.side_rail_left_length", "bottom_board.side_rail_right_length",
-        "stud_thickness", "bottom_board.panel_length",
-    }  # fmt: skip
+    found = spread(DEMO, "bottom_board.panel_play_along", habit="plan", hives=10)
+    rails = {f"bottom_board.side_rail_{side}_length" for side in ("left", "right")}
+    own = {"stud_thickness", "bottom_board.panel_length"}
+    assert {c.name for c in found.contributors} == rails | own
 
 
 # ── seed, care and habit ──────────────────────────────────────────────────────────────────────
@@ -218,11 +201,9 @@ def test_less_care_lets_more_hives_fail(kind):
 
 
 def test_a_plane_set_deep_spoils_the_way_in():
-    rule = "bottom_board.bee_way_in"
-    shares = [
-        spread(DEMO, rule, Care(plane=Fraction(n, 64)), hives=5000).failing for n in (1, 8, 16)
-    ]
-    assert shares[0] <= shares[1] < shares[2]
+    cares = [Care(plane=Fraction(n, 64)) for n in (1, 8, 16)]
+    usual, more, most = (spread(DEMO, "bottom_board.bee_way_in", c, hives=5000) for c in cares)
+    assert usual.failing <= more.failing < most.failing
 
 
 def test_cutting_to_the_frame_helps_and_a_stop_block_too():
@@ -236,12 +217,10 @@ def test_cutting_to_the_frame_helps_and_a_stop_block_too():
 
 
 def test_usual_care_is_told_in_the_hive_s_units():
-    assert usual_care(DEMO).amounts == dict(
-        zip(("cut", "rip", "tape", "plane"), [Fraction(1, 32)] * 2 + [Fraction(1, 64)] * 2,
-            strict=True)
-    )  # fmt: skip
-    metric = usual_care(hive_of("mm", frames="10"))
-    assert [float(v / MM) for v in metric.amounts.values()] == [0.8, 0.8, 0.4, 0.4]
+    for units, saw, tape in (("inch", Fraction(1, 32), Fraction(1, 64)),
+                             ("mm", Fraction("0.8") * MM, Fraction("0.4") * MM)):  # fmt: skip
+        amounts = usual_care(hive_of(units, frames="10")).amounts
+        assert amounts == {"cut": saw, "rip": saw, "tape": tape, "plane": tape}
 
 
 def test_a_sheet_thinner_than_an_eighth_is_gauged_and_not_taped():
@@ -277,19 +256,15 @@ def test_95_of_100_default_hives_hold_with_usual_care(units, boxes, sizes):
 
 def test_every_fault_of_a_trial_is_told_at_once():
     with pytest.raises(HiveFaults) as raised:
-        trial(DEMO, habit="lazy", hives=0, seed=-1)  # type: ignore[arg-type]
+        trial(DEMO, habit="lazy", hives=0, seed=-1)
     assert len(str(raised.value).splitlines()) == 3
-
-
-def test_a_rule_that_there_is_not_is_refused():
     with pytest.raises(UnknownNameError, match="panel_play_along"):
         spread(DEMO, "bottom_board.panel_play_alnog")
 
 
-def test_the_command_tells_the_trial_in_json(capsys):
-    options = ["--trial", "500", "--care", "cut=1/8", "--habit", "plan", "--seed", "2"]
-    exit_status(["fit", *options, "--format", "json"])
-    found = json.loads(capsys.readouterr().out)["trial"]
+def test_the_command_tells_the_trial_in_json(capfd):
+    told = called(capfd, "fit --trial 500 --care cut=1/8 --habit plan --seed 2 --format json")
+    found = told.document["trial"]
     assert list(found) == ["hives", "failing", "seed", "care", "habit", "rules"]
     assert (found["hives"], found["seed"], found["habit"]) == (500, 2, "plan")
     assert found["care"]["cut"] == {"exact": "1/8", "inches": "1/8", "mm": 3.175}

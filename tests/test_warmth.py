@@ -13,7 +13,6 @@ import psychrolib
 import pytest
 
 from hivecalc.components import values
-from hivecalc.document import Paragraph
 from hivecalc.document.text import document_text
 from hivecalc.hive import HiveFaults, changed, demo_hive, hive_from_text
 from hivecalc.reports.plan import buying_chapter
@@ -163,13 +162,10 @@ def path(share, *resistances):
 # Scottish Technical Handbook, annex 6.B, timber-framed walls by the combined method, printed:
 # 4.111 and 1.778, 3.435, 3.304, U 0.30 (0.297 to three places); and a second wall: 3.971 and
 # 1.715, 3.530, 3.418, U 0.288.
-@pytest.mark.parametrize(
-    ("wool", "timber", "others", "printed"),
-    [
-        ((0.85, 3.5), (0.15, 1.167), (0.060, 0.132, 0.180, 0.069), (3.435, 3.304, 0.297)),
-        ((0.905, 3.333), (0.095, 1.077), (0.100, 0.132, 0.090, 0.146), (3.530, 3.418, 0.288)),
-    ],
-)
+@pytest.mark.parametrize(("wool", "timber", "others", "printed"), [
+    ((0.85, 3.5), (0.15, 1.167), (0.060, 0.132, 0.180, 0.069), (3.435, 3.304, 0.297)),
+    ((0.905, 3.333), (0.095, 1.077), (0.100, 0.132, 0.090, 0.146), (3.530, 3.418, 0.288)),
+])  # fmt: skip
 def test_the_combined_method_gives_the_printed_walls(wool, timber, others, printed):
     wall = Element(tuple(path(share, *others, way) for share, way in (wool, timber)), "level")
     found = (wall.upper, wall.lower, wall.transmittance)
@@ -177,24 +173,20 @@ def test_the_combined_method_gives_the_printed_walls(wool, timber, others, print
 
 
 # 19 mm of softwood at 0.13: R 0.31615; with foam and plywood R 1.28769 (ISO 6946's plain sum).
-def test_a_wall_of_one_way_is_the_plain_sum():
+def test_a_wall_of_one_way_is_the_plain_sum_and_of_nothing_its_films():
     bare = Element((path(1, 0.019 / 0.13),), "level")
     warm = Element((path(1, 0.019 / 0.13, 0.88, 0.0119 / 0.13),), "level")
-    assert bare.resistance == pytest.approx(0.31615, abs=5e-6)
-    assert warm.resistance == pytest.approx(1.28769, abs=5e-6)
+    assert (bare.resistance, warm.resistance) == pytest.approx((0.31615, 1.28769), abs=5e-6)
     assert warm.upper == pytest.approx(warm.lower, rel=1e-12)
+    wall = Element((path(1, 0.0),), "up")
+    assert wall.resistance == pytest.approx(0.14)
+    assert temperatures(wall, wall.main, 20, 0) == pytest.approx((20, 5.714, 5.714, 0), abs=1e-3)
 
 
 def test_the_upper_limit_is_never_below_the_lower():
     for text in (SLEEVED, f'{SLEEVED}\nchosen.inner_cover = "no"', "chosen.frames = 8"):
         for surface in surfaces(hive_from_text(text)):
             assert surface.element.upper >= surface.element.lower - 1e-12
-
-
-def test_layers_of_nothing_leave_the_films():
-    wall = Element((path(1, 0.0),), "up")
-    assert wall.resistance == pytest.approx(0.14)
-    assert temperatures(wall, wall.main, 20, 0) == pytest.approx((20, 5.714, 5.714, 0), abs=1e-3)
 
 
 def test_temperatures_fall_by_the_resistance_of_each_layer():
@@ -254,8 +246,8 @@ POINTS = [((c + 1) * 0.125, 1 - (r + 1) * 0.125) for r in range(7) for c in rang
 
 def test_case_1_of_the_standard():
     field = half_column(4)
-    for place, printed in zip(POINTS, [t for row in CASE_1 for t in row], strict=True):
-        assert 20 * field.at(*place) == pytest.approx(printed, abs=0.1)
+    found = [20 * field.at(*place) for place in POINTS]
+    assert found == pytest.approx([t for row in CASE_1 for t in row], abs=0.1)
 
 
 def test_a_finer_grid_is_nearer_to_the_exact_series_by_the_square():
@@ -420,21 +412,17 @@ def test_a_loss_goes_with_the_difference_and_a_draught_goes_further():
     assert two.air.most > 2 * one.air.most
 
 
-@pytest.mark.parametrize(
-    ("name", "sizes"),
-    [
-        ("foam_thickness", ("1/2", "1", "1 1/2", "2")),
-        ("board_thickness", ("1/2", "3/4", "1", "1 1/2")),
-        ("skin_thickness", ("1/4", "1/2", "3/4")),
-        ("deck_thickness", ("1/4", "1/2", "3/4")),
-        ("sheet_thickness", ("1/8", "1/4", "1/2")),
-    ],
-)
-def test_a_thicker_layer_never_loses_more(name, sizes):
-    each = [
-        sum(s.area / s.element.resistance for s in surfaces(changed(SLEEVED_HIVE, {name: size})))
-        for size in sizes
-    ]
+LAYERS = {
+    "foam_thickness": ("1/2", "1", "1 1/2", "2"), "skin_thickness": ("1/4", "1/2", "3/4"),
+    "board_thickness": ("1/2", "3/4", "1", "1 1/2"), "deck_thickness": ("1/4", "1/2", "3/4"),
+    "sheet_thickness": ("1/8", "1/4", "1/2"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", LAYERS)
+def test_a_thicker_layer_never_loses_more(name):
+    hives = [changed(SLEEVED_HIVE, {name: size}) for size in LAYERS[name]]
+    each = [sum(s.area / s.element.resistance for s in surfaces(hive)) for hive in hives]
     assert each == sorted(each, reverse=True)
     assert each[0] > each[-1]
 
@@ -519,6 +507,15 @@ def test_without_foam_in_the_roof_the_drop_comes_over_the_bees():
     assert found.index("above the bees") < found.index("walls")
 
 
+@pytest.mark.parametrize(("units", "inch_of_foam"), [("inch", "1.0 in"), ("mm", "25 mm")])
+def test_of_dry_air_no_drop_is_told_that_would_take_colder_than_any_weather(units, inch_of_foam):
+    told = Warmth(replace(SLEEVED_HIVE, units=units), Weather(20, -10, 0.1))
+    drops = [face["first_drop_c"] for face in told.data()["faces"]]
+    assert None in drops
+    assert -60 <= min(drop for drop in drops if drop is not None) < -10
+    assert told.foam_missing(1.0) == inch_of_foam
+
+
 # ── units in, units out ───────────────────────────────────────────────────────────────────────
 
 
@@ -541,6 +538,9 @@ def test_a_temperature_or_humidity_beyond_sense_is_refused_in_one_sentence(what,
     with pytest.raises(HiveFaults, match=what) as refused:
         humidity(text) if what == "humidity" else temperature(text, what)
     assert len(refused.value.faults) == 1
+
+
+def test_inside_may_be_as_cold_as_outside_and_no_colder():
     warmer_inside(5, 5, "inch")
     with pytest.raises(HiveFaults, match="colder than outside"):
         warmer_inside(4, 5, "inch")
@@ -556,12 +556,8 @@ def test_what_the_foam_saves_is_bare_wood_less_this_hive_and_nothing_at_equal_te
 
 
 def test_shop_says_what_the_foam_costs_and_saves():
-    told = [
-        b
-        for b in buying_chapter(plan([demo_hive()], demo_yard())).blocks
-        if isinstance(b, Paragraph)
-    ]
-    (foam,) = (b.text for b in told if b.lead == "What the foam saves.")
+    bought = buying_chapter(plan([demo_hive()], demo_yard())).blocks
+    (foam,) = (b.text for b in bought if getattr(b, "lead", "") == "What the foam saves.")
     watts = int(re.search(r"about (\d+) W", foam)[1])
     assert abs(watts - foam_saves(demo_hive(), 20, -10)) <= 5
 

@@ -41,7 +41,6 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.fixture(scope="module")
 def wheel(built: Path) -> Path:
-    """Wheel of the project."""
     [path] = built.glob("*.whl")
     return path
 

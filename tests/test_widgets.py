@@ -26,6 +26,7 @@ from hivecalc.judging import SLIPS, verdict
 from hivecalc.length import written
 from hivecalc.pages import outcomes
 from hivecalc.pages.contents import found_on
+from hivecalc.pages.messages import heading
 from hivecalc.reports.book import this_hive
 from hivecalc.widgets import Bench
 from hivecalc.widgets.answering import Ask, SumPractice, Sums, task_steps, task_verdict
@@ -33,7 +34,7 @@ from hivecalc.widgets.field import ENTER_BEFORE_TEXT, Area, Field
 from hivecalc.widgets.page_hive import PageHive, hive_path
 from hivecalc.widgets.panels import Entries, WhatIf, text_of
 from hivecalc.workshop import yard_text
-from tests.panels import enter, has, press, said, walk
+from tests.panels import enter, has, press, said, walk, words
 from tests.refusing import failing
 
 FRONT_RAIL = "bottom_board.front_rail_length"
@@ -388,14 +389,34 @@ def test_after_a_slip_in_a_sum_another_one_practises_it_and_stays_while_the_slip
 
 def test_a_hive_can_be_told_in_millimetres_from_now_on(bench):
     fields, units = bench.measurements("hive_length", "stud_thickness"), bench.tape_units()
+    enter(fields.fields["hive_length"], "23 1/4")
     units.choice.value = "mm"
     assert "a number alone is in millimetres" in said(units.said)
-    assert fields.fields["hive_length"].box.value == "587.375"  # 23 1/8 in x 25.4
-    assert bench.hive.measured["hive_length"] == Fraction(185, 8)
+    assert fields.fields["hive_length"].box.value == "590.55"  # 23 1/4 in x 25.4
+    assert bench.hive.measured["hive_length"] == Fraction(93, 4)
     assert "usual size in that unit" in said(units.said)
     press_enter(fields.fields["stud_thickness"])  # 38, the usual one
     assert bench.hive.measured["stud_thickness"] == 38 * Fraction(5, 127)
     assert Bench(str(bench.page_hive.path)).tape_units().choice.value == "mm"
+
+
+def test_the_demo_hive_is_one_of_whole_millimetres_for_a_tape_in_mm(bench):
+    """It is nobody's: 23 1/8 by 17 3/8 in are 587.375 by 441.325 mm, and no tape shows those."""
+    fields, units = bench.measurements("hive_length", "hive_width"), bench.tape_units()
+    units.choice.value = "mm"
+    assert [f.box.value for f in fields.fields.values()] == ["587", "441"]
+    assert bench.page_hive.demo
+    assert "≈" not in words(fields.tape.value)
+    units.choice.value = "inch"
+    assert [f.box.value for f in fields.fields.values()] == ["23 1/8", "17 3/8"]
+    assert bench.hive == demo_hive()
+
+
+def test_a_size_that_is_still_the_demo_hives_is_told_whatever_the_tape_shows(bench):
+    enter(bench.measurements("hive_length").fields["hive_length"], "24")
+    bench.tape_units().choice.value = "mm"
+    told = words(heading(bench.hive, demo=bench.page_hive.demo, place="my-hive.toml"))
+    has(told, "The hive width is still the demo's", without=("The hive length is still",))
 
 
 def test_a_box_in_a_sleeve_is_saved_though_the_page_shows_another(bench):
@@ -567,7 +588,6 @@ def test_the_boards_to_spare_stand_as_the_learner_s_yard_has_them(bench, file):
 
 @pytest.fixture
 def in_mm(file):
-    """A bench on a hive in mm."""
     write_whole(file, hive_text(demo_hive()).replace('units = "inch"', 'units = "mm"')
                 .replace('"23 1/8"', '"587 mm"').replace('"17 3/8"', '"441 mm"'))  # fmt: skip
     return Bench(str(file))

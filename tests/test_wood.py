@@ -75,22 +75,15 @@ def test_both_forms_of_the_formula_agree(fahrenheit, rh):
 
 # Wood Handbook, Table 13-5, from memory but for what stands in a flooring table; the hardwoods were
 # read: alder, ash, basswood.
-@pytest.mark.parametrize(
-    ("wood", "radial", "tangential"),
-    [
-        (SPECIES["western redcedar"], 0.00111, 0.00234),
-        (SPECIES["douglas-fir"], 0.00165, 0.00267),
-        (FIR, 0.00112, 0.00245),
-        (SPECIES["eastern white pine"], 0.00071, 0.00212),
-        (SPECIES["ponderosa pine"], 0.00133, 0.00216),
-        (SPECIES["loblolly pine"], 0.00165, 0.00259),
-        (SPECIES["red spruce"], 0.00130, 0.00274),
-        (SPECIES["engelmann spruce"], 0.00130, 0.00248),
-        (Species("alder", 4.4, 7.3, ""), 0.00151, 0.00256),
-        (Species("ash", 4.9, 7.8, ""), 0.00169, 0.00274),
-        (Species("basswood", 6.6, 9.3, ""), 0.00230, 0.00330),
-    ],
-)
+@pytest.mark.parametrize(("wood", "radial", "tangential"), [
+    (SPECIES["western redcedar"], 0.00111, 0.00234), (SPECIES["douglas-fir"], 0.00165, 0.00267),
+    (FIR, 0.00112, 0.00245), (SPECIES["eastern white pine"], 0.00071, 0.00212),
+    (SPECIES["ponderosa pine"], 0.00133, 0.00216), (SPECIES["loblolly pine"], 0.00165, 0.00259),
+    (SPECIES["red spruce"], 0.00130, 0.00274), (SPECIES["engelmann spruce"], 0.00130, 0.00248),
+    (Species("alder", 4.4, 7.3, ""), 0.00151, 0.00256),
+    (Species("ash", 4.9, 7.8, ""), 0.00169, 0.00274),
+    (Species("basswood", 6.6, 9.3, ""), 0.00230, 0.00330),
+])  # fmt: skip
 def test_coefficients_are_the_tables(wood, radial, tangential):
     assert wood.coefficient("radial") == pytest.approx(radial, abs=0.000011)
     assert wood.coefficient("tangential") == pytest.approx(tangential, abs=0.000011)

@@ -64,24 +64,20 @@ OTHER_NAMES = {
 
 
 def lessons(folder: Path = WORKBOOK) -> list[Path]:
-    """Return the lessons, in order."""
     return sorted(folder.glob("*.ipynb"))
 
 
 def notes(folder: Path = WORKBOOK) -> list[Path]:
-    """Return the instructor's pages, in order."""
     return sorted((folder / "instructor").glob("*.md"))
 
 
 @cache
 def markdown_cells(lesson: Path) -> list[str]:
-    """Return the texts of a lesson's markdown cells."""
     return [cell["source"] for cell in cells(lesson, "markdown")]
 
 
 @cache
 def text_of(page: Path) -> str:
-    """Return all that a page or lesson says, as markdown."""
     if page.suffix == ".md":
         return page.read_text(encoding="utf-8")
     return "\n\n".join(markdown_cells(page))
@@ -104,7 +100,6 @@ def paragraphs(markdown: str) -> list[str]:
 
 
 def sentences(prose: Iterable[str]) -> Iterator[str]:
-    """Yield the sentences of some paragraphs; a paragraph's end ends a sentence."""
     for paragraph in prose:
         whole = paragraph if paragraph[-1] in ".!?" else paragraph.rstrip(":") + "."
         yield from re.split(r"(?<=[.!?]) ", whole)
@@ -137,12 +132,10 @@ def grade(prose: Sequence[str]) -> float:
 
 
 def words(text: str) -> int:
-    """Return how many words a text has."""
     return len(text.split())
 
 
 def cell_lengths(lesson: Path) -> list[int]:
-    """Return how many words of prose each markdown cell of a lesson has."""
     return [words(" ".join(paragraphs(cell))) for cell in markdown_cells(lesson)]
 
 
@@ -163,7 +156,6 @@ def screens(lesson: Path, units: str = "inch") -> list[list[dict]]:
 
 
 def is_panel(cell: dict | None) -> bool:
-    """Return whether a cell of a lesson shows a panel."""
     return cell is not None and cell["cell_type"] == "code"
 
 
@@ -174,7 +166,6 @@ def screen_lengths(lesson: Path, units: str = "inch") -> list[int]:
 
 
 def longest_sentence(page: Path) -> str:
-    """Return the sentence of a page or lesson with the most words."""
     return max(sentences(paragraphs(text_of(page))), key=words)
 
 
@@ -205,13 +196,10 @@ def test_there_are_lessons_notes_and_a_glossary():
     assert GLOSSARY.exists()
 
 
-@pytest.mark.parametrize(
-    ("sentence", "by_hand"),
-    [
-        ("The cat sat on the big red mat.", -0.67),  # 8 words, 8 syllables
-        ("Reading a carpenter's measuring tape demands patience.", 10.74),  # 7 words, 14 syllables
-    ],
-)
+@pytest.mark.parametrize(("sentence", "by_hand"), [
+    ("The cat sat on the big red mat.", -0.67),  # 8 words, 8 syllables
+    ("Reading a carpenter's measuring tape demands patience.", 10.74),  # 7 words, 14 syllables
+])  # fmt: skip
 def test_the_grade_is_what_comes_out_by_hand(sentence, by_hand):
     assert grade([sentence]) == pytest.approx(by_hand, abs=0.001)
 
@@ -256,7 +244,6 @@ def test_a_screen_of_the_projector_holds_what_can_be_read_at_once(name, units):
 
 
 def glossary() -> dict[str, str]:
-    """Return the words of the glossary, each with what it means."""
     entries = re.split(r"^### ", GLOSSARY.read_text(encoding="utf-8"), flags=re.MULTILINE)[1:]
     return {head: said.strip() for head, _, said in (entry.partition("\n") for entry in entries)}
 
@@ -327,13 +314,10 @@ def test_every_link_leads_somewhere(name):
     assert [link for link in links if link not in own and broken(link, page)] == []
 
 
-@pytest.mark.parametrize(
-    ("link", "is_broken"),
-    [
-        ("glossary.md", False), ("glossary.md#bee-space", False), ("glossary.md#bee-house", True),
-        ("no-such-page.md", True), ("instructor", True),
-    ],
-)  # fmt: skip
+@pytest.mark.parametrize(("link", "is_broken"), [
+    ("glossary.md", False), ("glossary.md#bee-space", False), ("glossary.md#bee-house", True),
+    ("no-such-page.md", True), ("instructor", True),
+])  # fmt: skip
 def test_a_broken_link_is_found(link, is_broken):
     assert broken(link, WORKBOOK / "some-lesson.ipynb") is is_broken
 
@@ -342,17 +326,14 @@ def test_a_broken_link_is_found(link, is_broken):
 
 
 def minutes(lesson: Path) -> int:
-    """Return how many minutes a lesson says that it takes."""
     return int(re.findall(r"\*\*Time:\*\* (\d+) minutes\.", text_of(lesson))[0])
 
 
 def section(text: str, head: str) -> str:
-    """Return what stands under a heading."""
     return re.split(r"^## ", text.split(f"## {head}\n", 1)[1], maxsplit=1, flags=re.MULTILINE)[0]
 
 
 def rows(table: str) -> list[list[str]]:
-    """Return the cells of a table's rows, without its head."""
     lines = [line.strip().strip("|") for line in table.splitlines() if line.startswith("|")]
     return [[cell.strip() for cell in line.split("|")] for line in lines[2:]]
 

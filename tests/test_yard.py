@@ -91,8 +91,12 @@ def test_every_entry_is_read_as_it_is_written():
 
 
 def test_what_is_not_said_is_what_is_usual():
-    yard = yard_from_text("# nothing")
-    assert yard == Yard("money", (), (), ())
+    assert yard_from_text("# nothing") == Yard("money", (), (), ())
+
+
+def test_sizes_as_measured_win_over_the_nominal_name():
+    (board,) = yard_from_text(stud('thickness = "1 9/16"')).boards
+    assert (board.thickness, board.width) == (Fraction(25, 16), Fraction(7, 2))
 
 
 def test_a_bare_length_is_in_the_units_of_the_file():
@@ -108,11 +112,6 @@ def test_a_nominal_name_stands_for_the_dressed_size(name):
     (board,) = yard_from_text(stud(f'material = "{name}"')).boards
     assert (board.thickness, board.width) == NOMINAL[name]
     assert board.material == ("board" if name.startswith("1") else "stud")
-
-
-def test_sizes_as_measured_win_over_the_nominal_name():
-    (board,) = yard_from_text(stud('thickness = "1 9/16"')).boards
-    assert (board.thickness, board.width) == (Fraction(25, 16), Fraction(7, 2))
 
 
 @given(st.integers(0, 10**7 - 1), st.integers(0, 9999), st.sampled_from(["{}", '"{}"']))
@@ -138,17 +137,15 @@ def test_any_text_is_a_currency(currency):
 
 
 def test_the_shipped_yard_sells_what_the_issue_names():
-    yard = demo_yard()
-    feet = {
-        section: [int(b.length) // 12 for b in yard.boards if (b.thickness, b.width) == size]
-        for section, size in NOMINAL.items()
-    }
-    sold = {section: lengths for section, lengths in feet.items() if lengths}
+    yard, sold = demo_yard(), {}
+    for section, size in NOMINAL.items():
+        if lengths := [b.length / 12 for b in yard.boards if (b.thickness, b.width) == size]:
+            sold[section] = lengths
     assert sold == {"2x4": [8, 10, 12, 16], "1x4": [8, 12], "1x12": [8, 12]}
-    plywood = [s for s in yard.sheets if s.material == "plywood"]
-    assert {(s.thickness, s.width / 12, s.length / 12) for s in plywood} == {
-        (Fraction(thick), *size) for thick in ("1/2", "1/4") for size in ((4, 8), (4, 4), (2, 4))
-    }
+    plywood = {(s.thickness, s.width / 12, s.length / 12)
+               for s in yard.sheets if s.material == "plywood"}  # fmt: skip
+    sizes = ((4, 8), (4, 4), (2, 4))
+    assert plywood == {(Fraction(thick), *size) for thick in ("1/2", "1/4") for size in sizes}
     assert {p.item for p in yard.packages} == set(ITEMS)
     assert yard.left_out == ()
 
@@ -202,13 +199,10 @@ def test_what_the_shipped_text_shows_as_a_note_is_read_once_the_note_is_taken_aw
 # ── what is refused ───────────────────────────────────────────────────────────────────────────
 
 
-@pytest.mark.parametrize(
-    "price",
-    [
-        "-0.01", '"-3.95"', '"−3"', '""', '"3,95"', '"4 coins"', "1e3", "nan", "inf", "1_000.5",
-        "true", "[4]", "{a = 1}", "1979-05-27", "12345678", "0.00001", '"３"', "9" * 400,
-    ],
-)  # fmt: skip
+@pytest.mark.parametrize("price", [
+    "-0.01", '"-3.95"', '"−3"', '""', '"3,95"', '"4 coins"', "1e3", "nan", "inf", "1_000.5", "true",
+    "[4]", "{a = 1}", "1979-05-27", "12345678", "0.00001", '"３"', "9" * 400,
+])  # fmt: skip
 def test_nothing_else_is_a_price(price):
     (fault,) = faults(stud(f"price = {price}"))
     assert fault.startswith("yard.toml, [[board]] 1 price: ")
@@ -327,22 +321,19 @@ def test_all_faults_are_told_at_once_in_the_order_of_the_file():
 # ── what costs its own row only ───────────────────────────────────────────────────────────────
 
 
-@pytest.mark.parametrize(
-    ("row", "found"),
-    [
-        ('material = "2x4"', "[[at_hand]] 2 length: it is missing"),
-        ('material = "2x4"\nlength = "banana"', "[[at_hand]] 2 length: cannot read “banana”"),
-        ('material = "2x4"\nlength = -3', "[[at_hand]] 2 length: cannot read “-3” as a length"),
-        ('material = "oak"\nlength = 30', "[[at_hand]] 2 material: “oak” is not known here"),
-        ("length = 30", "[[at_hand]] 2 material: it is missing"),
-        ('material = "2x4"\nlength = 30\nprice = 1', "[[at_hand]] 2: “price” is not a known name"),
-        ('material = "foam"\nlength = 30', "[[at_hand]] 2 thickness: it is missing"),
-        ('material = "2x4"\nlength = 30\ncount = "few"', "[[at_hand]] 2 count: “few” is not a"),
-        ('material = "2x4"\nlength = 30\ncount = 0', "[[at_hand]] 2 count: there are 0 of it"),
-        ("nonsense = true", "[[at_hand]] 2: “nonsense” is not a known name"),
-        ("", "[[at_hand]] 2 material: it is missing"),
-    ],
-)
+@pytest.mark.parametrize(("row", "found"), [
+    ('material = "2x4"', "[[at_hand]] 2 length: it is missing"),
+    ('material = "2x4"\nlength = "banana"', "[[at_hand]] 2 length: cannot read “banana”"),
+    ('material = "2x4"\nlength = -3', "[[at_hand]] 2 length: cannot read “-3” as a length"),
+    ('material = "oak"\nlength = 30', "[[at_hand]] 2 material: “oak” is not known here"),
+    ("length = 30", "[[at_hand]] 2 material: it is missing"),
+    ('material = "2x4"\nlength = 30\nprice = 1', "[[at_hand]] 2: “price” is not a known name"),
+    ('material = "foam"\nlength = 30', "[[at_hand]] 2 thickness: it is missing"),
+    ('material = "2x4"\nlength = 30\ncount = "few"', "[[at_hand]] 2 count: “few” is not a"),
+    ('material = "2x4"\nlength = 30\ncount = 0', "[[at_hand]] 2 count: there are 0 of it"),
+    ("nonsense = true", "[[at_hand]] 2: “nonsense” is not a known name"),
+    ("", "[[at_hand]] 2 material: it is missing"),
+])  # fmt: skip
 def test_a_damaged_offcut_is_told_with_its_place_and_the_rest_holds(row, found):
     good = '[[at_hand]]\nmaterial = "2x4"\nlength = 20\n'
     text = f"{ONE_OF_EACH.partition('[[at_hand]]')[0]}{good}[[at_hand]]\n{row}\n{good}"
@@ -373,34 +364,30 @@ def test_goods_that_are_sold_out_are_left_out_and_told():
 # ── files ─────────────────────────────────────────────────────────────────────────────────────
 
 
-def test_a_file_is_read_as_its_text(tmp_path):
-    file = tmp_path / "my-yard.toml"
-    file.write_text(ONE_OF_EACH, encoding="utf-8")
-    assert yard_from_file(file) == yard_from_text(ONE_OF_EACH)
-    file.write_bytes(b"\xef\xbb\xbf" + ONE_OF_EACH.replace("\n", "\r\n").encode())
-    assert yard_from_file(file) == yard_from_text(ONE_OF_EACH)
+@pytest.fixture
+def own(tmp_path):
+    return tmp_path / "my-yard.toml"
 
 
-@pytest.mark.parametrize(
-    ("data", "found"),
-    [
-        (b"", "this file is empty; name a yard file, or write a new one with `hivecalc new"),
-        (b"\xff\xfe", "this file is not text in UTF-8 (see byte 1); name a yard file"),
-        (b"#" * 1_000_001, "this file is bigger than 1 MB; name a yard file, or write a new one"),
-        (b"kerf = ", "cannot be read as TOML"),
-    ],
-    ids=["empty", "no text", "too big", "no TOML"],
-)
-def test_a_file_that_is_no_yard_file_is_told_in_a_sentence(data, found, tmp_path):
-    file = tmp_path / "my-yard.toml"
-    file.write_bytes(data)
+def test_a_file_is_read_as_its_text_and_a_new_one_reads_back(own):
+    own.write_text(ONE_OF_EACH, encoding="utf-8")
+    assert yard_from_file(own) == yard_from_text(ONE_OF_EACH)
+    own.write_bytes(b"\xef\xbb\xbf" + ONE_OF_EACH.replace("\n", "\r\n").encode())
+    assert yard_from_file(own) == yard_from_text(ONE_OF_EACH)
+    own.unlink()
+    write_new(own, yard_text())
+    assert yard_from_file(own) == demo_yard()
+
+
+@pytest.mark.parametrize(("data", "found"), [
+    (b"", "this file is empty; name a yard file, or write a new one with `hivecalc new"),
+    (b"\xff\xfe", "this file is not text in UTF-8 (see byte 1); name a yard file"),
+    (b"#" * 1_000_001, "this file is bigger than 1 MB; name a yard file, or write a new one"),
+    (b"kerf = ", "cannot be read as TOML"),
+], ids=["empty", "no text", "too big", "no TOML"])  # fmt: skip
+def test_a_file_that_is_no_yard_file_is_told_in_a_sentence(data, found, own):
+    own.write_bytes(data)
     with pytest.raises(HiveFaults) as refused:
-        yard_from_file(file)
+        yard_from_file(own)
     assert found in str(refused.value)
-    assert str(refused.value).startswith(str(file))
-
-
-def test_a_new_yard_file_reads_back(tmp_path):
-    file = tmp_path / "my-yard.toml"
-    write_new(file, yard_text())
-    assert yard_from_file(file) == demo_yard()
+    assert str(refused.value).startswith(str(own))

@@ -59,7 +59,8 @@ class FrameCheck:
     `opening` is what the frame leaves for what slides straight in, length and width. `recut` has
     each piece that no longer goes in as planned, by its part's size, and what to cut it to instead;
     it is empty where no other size helps. `remedies` are the sentences, of all `sentences`, that
-    say what must be done before all goes in.
+    say what must be done before all goes in. `fits_hive` says whether the rules allow how much
+    bigger or smaller than the hive it is.
     """
 
     squareness: Squareness
@@ -68,11 +69,12 @@ class FrameCheck:
     recut: Mapping[str, Length]
     remedies: tuple[str, ...]
     sentences: tuple[str, ...]
+    fits_hive: bool
 
     @property
     def holds(self) -> bool:
-        """Whether all goes into the frame as planned."""
-        return not self.squareness.misread and not self.remedies
+        """Whether all goes into the frame as planned, and the hive stands on it as planned."""
+        return self.fits_hive and not self.squareness.misread and not self.remedies
 
 
 def check_frame(hive: Hive, frame: Frame) -> FrameCheck:
@@ -102,13 +104,15 @@ def check_frame(hive: Hive, frame: Frame) -> FrameCheck:
     found: list[Shape] = ["tapered"] * (abs(taper) > SHAPE_SEEN)
     found += [bowed] * (abs(belly) > SHAPE_SEEN)
     shapes = tuple(found) or ("straight",)
+    against_hive = dict(_against_hive(hive, frame))
     texts = (
         *_shape_sentences(shapes, taper, belly, hive.units),
         *_square_sentences(square, shapes, hive.units),
-        *_against_hive(hive, frame),
+        *against_hive,
         *remedies,
     )
-    return FrameCheck(square, shapes, opening, recut, tuple(remedies), texts)
+    fits_hive = all(against_hive.values())
+    return FrameCheck(square, shapes, opening, recut, tuple(remedies), texts, fits_hive)
 
 
 _MAKE_IT_TRUE: Final = (
@@ -161,15 +165,24 @@ def _square_sentences(square: Squareness, shapes: Sequence[Shape], units: Units)
         yield f"The back stands {lean} too far to the {side}, against the front."
 
 
-def _against_hive(hive: Hive, frame: Frame) -> Iterator[str]:
-    """Where the frame and the hive that stands on it do not agree."""
-    places = ("at the front", "in the middle", "at the back")
-    for place, reading in zip(places, frame.widths, strict=True):
-        off = reading - values(hive)["hive_width"]
-        narrow, wide = ("narrower", "the box stands over"), ("wider", "rain stands on its edge")
-        what, does = narrow if off < 0 else wide
-        if abs(off) > AGREE:
-            yield f"It is {shown(abs(off), hive.units)} {what} than the hive {place}: {does}."
+_ACROSS: Final = ("at the front", "in the middle", "at the back")
+_ALONG: Final = ("on the left", "on the right")
+
+
+def _against_hive(hive: Hive, frame: Frame) -> Iterator[tuple[str, bool]]:
+    """Where the frame and the hive that stands on it do not agree, and whether a rule allows it."""
+    sizes = values(hive)
+    for way, measured, words, places, readings in (
+        ("across", "hive_width", ("narrower", "wider"), _ACROSS, frame.widths),
+        ("along", "hive_length", ("shorter", "longer"), _ALONG, frame.lengths),
+    ):
+        allows = RULES[f"bottom_board.frame_against_hive_{way}"].allows
+        for place, reading in zip(places, readings, strict=True):
+            off = reading - sizes[measured]
+            if abs(off) > AGREE:
+                does = "rain stands on its edge" if off > 0 else "the box stands over"
+                much = shown(abs(off), hive.units)
+                yield f"It is {much} {words[off > 0]} than the hive {place}: {does}.", allows(off)
 
 
 def _uneven(frame: Frame, units: Units) -> Iterator[str]:

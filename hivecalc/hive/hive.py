@@ -77,10 +77,15 @@ def hive_of(name: str, units: Units, values: Mapping[str, Fraction]) -> Hive:
     return Hive(name, units, measured, chosen)
 
 
-def demo_hive() -> Hive:
-    """Hive of an orchard apiary course, which is invented: 23 1/8 in by 17 3/8 in."""
-    sizes = {"hive_length": Fraction(185, 8), "hive_width": Fraction(139, 8)}
-    return Hive("Orchard hive", "inch", sizes, {})
+def demo_hive(units: Units = "inch") -> Hive:
+    """Hive of an orchard apiary course, which is invented: 23 1/8 in by 17 3/8 in.
+
+    For a tape in mm it is 587 by 441 mm.
+    """
+    sizes = Fraction(185, 8), Fraction(139, 8)
+    if units == "mm":
+        sizes = 587 * MM, 441 * MM
+    return Hive("Orchard hive", units, dict(zip(HIVE_SIZES, sizes, strict=True)), {})
 
 
 # ── one value ─────────────────────────────────────────────────────────────────────────────────────

@@ -21,6 +21,7 @@ from hivecalc.length import (
     SIXTEENTH,
     SIXTY_FOURTH,
     TENTH_MM,
+    UNITS,
     Grid,
     Units,
     length_from_text,
@@ -161,7 +162,8 @@ def heading(hive: Hive, *, demo: bool, place: str, page: str = "") -> str:
     else:
         still = [
             f"The {title(n)} is still the demo's, {shown(v, hive.units)}: measure yours."
-            for n, v in demo_hive().measured.items()
+            for units in UNITS
+            for n, v in demo_hive(units).measured.items()
             if hive.measured.get(n) == v
         ]
         texts = [f"Your hive: “{hive.name}”, kept in {place}.", *still]

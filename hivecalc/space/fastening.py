@@ -11,7 +11,7 @@ from functools import cache
 from typing import Final, Literal, TypeAlias
 
 from hivecalc import part
-from hivecalc.length import Length
+from hivecalc.length import Length, Units
 from hivecalc.space.meeting import Held, Hold, Joint, OnTheLine
 from hivecalc.space.solids import NOTHING, Solid
 from hivecalc.space.stacking import MODULES
@@ -141,10 +141,12 @@ def held(joints: Sequence[Joint], component: str) -> tuple[tuple[Hold, tuple[Joi
     return tuple((way, met) for way, met in found if met)
 
 
-def fasteners(way: Held, joint: Joint, run: Length, values: Mapping[str, Fraction]) -> int:
-    """How many fasteners one joint takes that runs so far."""
+def fasteners(
+    way: Held, joint: Joint, run: Length, values: Mapping[str, Fraction], units: Units
+) -> int:
+    """How many fasteners one joint takes that runs so far, on a hive in these units."""
     if not isinstance(way.count, OnTheLine):
-        return way.count.count(run)
+        return way.count.count(run, units)
     rows = [screw_row(values, side) for side in SIDES]
     counts = {row.side: len(row.deck) for row in rows}
     if way.item == "cover_screw":  # a corner screw is one of the front's or the back's

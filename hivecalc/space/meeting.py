@@ -10,7 +10,7 @@ from itertools import combinations, product
 from math import prod
 from typing import Final, Literal, TypeAlias
 
-from hivecalc.length import Length, Units, shown
+from hivecalc.length import MM, Length, Units, shown
 from hivecalc.space.solids import (
     AXES,
     NOTHING,
@@ -246,18 +246,26 @@ Along: TypeAlias = Literal["length", "width"]
 
 @dataclass(frozen=True)
 class Every:
-    """One fastener for every so many inches of a joint, rounded up, and at least `least`."""
+    """One fastener for every so much of a joint, rounded up, and at least `least`.
 
-    spacing: Length
+    In mm it is what a metric builder steps off, and no converted inches.
+    """
+
+    inches: int
+    mm: int
     least: int
 
-    def count(self, run: Length) -> int:
+    def spacing(self, units: Units) -> Length:
+        """How far two of them are apart at most, in inches, on a hive in these units."""
+        return Fraction(self.inches) if units == "inch" else self.mm * MM
+
+    def count(self, run: Length, units: Units) -> int:
         """How many a joint takes that runs so far."""
-        return max(self.least, -(-run // self.spacing))
+        return max(self.least, -(-run // self.spacing(units)))
 
     def words(self, run: Length, units: Units) -> str:
         """Why it is so many."""
-        every, whole = shown(self.spacing, units), shown(run, units)
+        every, whole = shown(self.spacing(units), units), shown(run, units)
         return f": one for every {every} of {whole}, rounded up, and at least {self.least}"
 
 
@@ -267,7 +275,7 @@ class Each:
 
     number: int
 
-    def count(self, _: Length) -> int:
+    def count(self, _: Length, __: Units) -> int:
         """How many a joint takes."""
         return self.number
 
@@ -329,8 +337,8 @@ class Away:
 Layers: TypeAlias = tuple[tuple[Away, ...], ...]
 """What is lifted together when a component is taken apart, from below upwards."""
 
-BRADS: Final = Every(Fraction(6), 2)
-CORNER: Final = Every(Fraction(3), 3)
+BRADS: Final = Every(6, 150, 2)
+CORNER: Final = Every(3, 75, 3)
 
 SLIDES: Final = "It slides in and out."
 RESTS: Final = "It rests there by its weight."

@@ -118,7 +118,8 @@ class SleevedBox(ipywidgets.VBox):
     def _field(self, name: str) -> Field:
         now = partial(message, "note", MEASUREMENTS[name].meaning)
         answer = partial(self._answer, name)
-        return Field(label(name), partial(self._text, name), answer, now=now)
+        worked_out_too = ", measured" if name in BOX_SIZES else ""  # a lesson asks for both
+        return Field(label(name) + worked_out_too, partial(self._text, name), answer, now=now)
 
     def _text(self, name: str) -> str:
         """A size of the box that the hive is, or that was set aside."""

@@ -90,7 +90,7 @@ class PageHive:
     @property
     def demo(self) -> bool:
         """Whether this is the demo hive still: nothing of the learner's own was saved."""
-        return self.hive == demo_hive()
+        return self.hive == demo_hive(self.hive.units)
 
     def watch(self, watcher: Callable[[], None]) -> None:
         """Call this whenever the hive has changed."""
@@ -124,9 +124,15 @@ class PageHive:
     def count_in(self, units: Units) -> Hive:
         """Keep the same sizes, read and written in this unit from now on.
 
+        The demo hive, which nobody has measured, is one of whole millimetres then, or of inches.
         A yard file beside it that is still as it was given is then one in this unit, too.
         """
-        hive = self._change(lambda now: self._read_back(replace(now, units=units)))
+
+        def turned(now: Hive) -> Hive:
+            is_demo = now == demo_hive(now.units)
+            return demo_hive(units) if is_demo else self._read_back(replace(now, units=units))
+
+        hive = self._change(turned)
         turn_yard(self.path, units)
         return hive
 

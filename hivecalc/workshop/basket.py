@@ -98,7 +98,8 @@ def fixings_of(hive: Hive, component: str, met: Sequence[Joint]) -> list[Fixing]
         alike = Counter[tuple[Length, int]]()
         for joint in joined:
             run = run_of(way, joint, pieces)
-            alike[run, fasteners(way, joint, run, sizes) if isinstance(way, Held) else 0] += boxes
+            each = fasteners(way, joint, run, sizes, units) if isinstance(way, Held) else 0
+            alike[run, each] += boxes
         for (run, each), count in alike.items():
             glue = count * run if way.glued else Fraction(0)
             one = Fixing(component, f"{way.through} to {way.into}", count, "", each, "", glue)

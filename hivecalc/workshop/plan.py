@@ -17,7 +17,7 @@ from typing import Any, Final
 
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.length import MARKS, Length, Units, length_json
-from hivecalc.support.files import text_in
+from hivecalc.support.files import file_faults, text_in
 from hivecalc.workshop.basket import Basket, basket
 from hivecalc.workshop.boards import Aim, Cut, CutBoard, CutItem, Unplanned, boards_cut, room
 from hivecalc.workshop.needs import (
@@ -307,6 +307,8 @@ def plan_from_file(path: str | Path) -> Plan:
     Raises HiveFaults for a file that can't be read, is of another version, or was changed by hand.
     """
     text, place = text_in(path, A_PLAN), str(path)
+    if f'"{SCHEMA.partition("/")[0]}/' not in text:
+        raise file_faults(path, "it is not a plan", A_PLAN.replace("it again", "one"))
     try:
         data = json.loads(text)
         if data.get("schema") != SCHEMA:
