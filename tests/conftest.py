@@ -86,13 +86,19 @@ def lab(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Lab]:
         yield running
 
 
+@pytest.fixture(scope="session")
+def profile(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Where the browser keeps what it has loaded, for its next window, too."""
+    return tmp_path_factory.mktemp("profile")
+
+
 @pytest.fixture(scope="module")
-def window(tmp_path_factory: pytest.TempPathFactory) -> Iterator[BrowserContext]:
+def window(profile: Path) -> Iterator[BrowserContext]:
     """A window of this machine's browser; without one the test is skipped, but fails on CI."""
     executable = chromium()
     if executable is None:
         (pytest.fail if ON_CI else pytest.skip)(HOW_TO_GET_ONE)
-    with running_window(executable, tmp_path_factory.mktemp("profile")) as running:
+    with running_window(executable, profile) as running:
         yield running
 
 

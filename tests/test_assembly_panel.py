@@ -9,8 +9,17 @@ import pytest
 from hivecalc.answers import Answers, answers_path
 from hivecalc.assembly import steps
 from hivecalc.components import built
-from hivecalc.hive import Hive, demo_hive, hive_from_text
-from hivecalc.pages.assembly import cut_anew, leans, looked_at, pulled, shown_and_new, step_outcome
+from hivecalc.fit import findings
+from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
+from hivecalc.pages.assembly import (
+    cut_anew,
+    leans,
+    looked_at,
+    pulled,
+    rule_table,
+    shown_and_new,
+    step_outcome,
+)
 from hivecalc.pages.outcomes import already_cut, planned_anew
 from hivecalc.widgets import Bench
 from hivecalc.widgets.page_hive import made_from_frames
@@ -23,6 +32,27 @@ KINDS: dict[str, Hive] = {
     "demo": demo_hive(),
     "two boxes, mm": hive_of("mm", frames="10", boxes="2"),
 }
+
+
+# ── the rules ─────────────────────────────────────────────────────────────────────────────────
+
+
+# With each of these fasteners of a wrong length more than eight rules fail.
+WRONG = {
+    "deck_screw": "3", "frame_screw": "1 1/2", "long_brad": "2 1/2", "cover_screw": "1/2",
+    "short_brad": "2", "stop_brad": "1 1/2", "sheet_brad": "1 1/2", "stud_thickness": "1",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("hive", [demo_hive(), changed(demo_hive(), WRONG)], ids=["demo", "wrong"])
+def test_the_tightest_rules_and_all_that_fail_stand_there_at_once_and_the_others_folded(hive):
+    found = findings(hive)
+    failing = sum(not f.holds and f.level != "note" for f in found)
+    shown, _, others = rule_table(hive).partition("<details")
+    assert shown.count("<tr>") - 1 == max(8, failing)
+    assert shown.count("fails") >= failing
+    assert shown.count("<tr>") - 1 + others.count("<tr>") - 1 == len(found)
+    assert f"The other {others.count('<tr>') - 1} rules" in others
 
 
 # ── step by step ──────────────────────────────────────────────────────────────────────────────

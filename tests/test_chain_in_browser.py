@@ -39,6 +39,7 @@ def test_lesson_02_as_a_newcomer_goes_through_it(learner):
     for step in (
         the_first_chain_is_built_by_keyboard_alone,
         it_is_there_on_another_day,
+        on_the_wall_a_link_has_room_for_its_name,
         a_slider_changes_the_picture_and_one_press_goes_back,
         a_wrong_cut_is_built_in_and_one_press_goes_back,
     ):
@@ -73,6 +74,22 @@ def it_is_there_on_another_day(learner: Learner) -> None:
     walk = panel(learner, "Side rail length")
     expect(walk).to_contain_text(SAID)
     expect(walk.get_by_label("Side rail length, by your chain")).to_have_value("21 5/8")
+
+
+def on_the_wall_a_link_has_room_for_its_name(learner: Learner) -> None:
+    """Two lines at most: a name broken after every few letters can't be read from the last row."""
+    page = learner.page
+    learner.view(1280, 720)
+    page.get_by_role("button", name="Projector").click()
+    name = page.locator(".widget-box:has(> .hc-count) > .widget-html .hc").first
+    for _ in range(MOST_TABS):
+        if name.is_visible():
+            break
+        page.keyboard.press("PageDown")
+    lines = "one => one.getBoundingClientRect().height / parseFloat(getComputedStyle(one).fontSize)"
+    assert name.evaluate(lines) < 2 * 1.5
+    page.keyboard.press("Escape")
+    learner.view(1366, 768)
 
 
 def a_slider_changes_the_picture_and_one_press_goes_back(learner: Learner) -> None:

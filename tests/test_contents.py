@@ -17,7 +17,7 @@ from hivecalc.hive import demo_hive, hive_text
 from hivecalc.judging import verdict
 from hivecalc.pages import contents as page
 from hivecalc.pages.contents import contents, how_far, lessons, link, practice, practice_of, way_on
-from hivecalc.pages.views import first_picture
+from hivecalc.pages.views import first_pictures
 from hivecalc.widgets import Bench
 from hivecalc.widgets.folder import CLOSE, SHOW, Contents, TwoHives, other_hives, this_page
 from hivecalc.workshop import yard_text
@@ -402,7 +402,16 @@ def test_a_lesson_leads_to_the_one_before_the_next_and_the_glossary_by_their_tit
 
 @pytest.mark.parametrize("notebook", NOTEBOOKS, ids=lambda path: path.stem)
 def test_a_lesson_begins_with_its_still_picture_as_it_is_drawn_today(notebook):
-    shown = f"workbook/pictures/{notebook.stem}.svg"
-    assert re.search(rf"!\[\w[^]]+\]\({shown[9:]}\)", sources(notebook, "markdown")[0])
-    as_drawn = (ROOT / shown).read_text() == first_picture(notebook)
-    assert as_drawn, "draw the pictures anew: python -m hivecalc.pages.views ."
+    drawn = first_pictures(notebook)
+    shown = re.findall(r"!\[\w[^]]+\]\(pictures/([^)]+)\)", sources(notebook, "markdown")[0])
+    assert shown == [*drawn]
+    files = {name: (ROOT / "workbook" / "pictures" / name).read_text() for name in drawn}
+    assert files == drawn, "draw the pictures anew: python -m hivecalc.pages.views ."
+
+
+@pytest.mark.parametrize("notebook", NOTEBOOKS, ids=lambda path: path.stem)
+def test_a_still_picture_with_sizes_stands_there_in_mm_too(notebook):
+    """That of lesson 00 teaches to read inches, and that of lesson 01 is in mm for everybody."""
+    first, *in_mm = first_pictures(notebook).values()
+    assert bool(in_mm) is bool(re.search(r"\d in\b", first) and not notebook.stem.startswith("00"))
+    assert all(re.search(r"\d mm\b", each) and not re.search(r"\d in\b", each) for each in in_mm)

@@ -812,11 +812,17 @@ def test_the_steps_of_a_sleeved_hive_begin_with_the_hive_and_only_its_own_with_t
         "side rail length = hive length − stud thickness = ≈ 23 1/32 − 1 7/16 = ?"
     )
     assert [step.dimension for step in question(BEN, PANEL).steps()] == [OPENING, PANEL]
-    for name, begins in ((SIDE, SIDE), (PANEL, OPENING), ("hive_length", "sleeve_foam_thickness")):
+    for name, begins in ((SIDE, SIDE), (PANEL, OPENING), ("hive_length", "hive_length")):
         assert verdict(BEN, name, "9 1/16").first_difference == begins
-    assert open_steps(BEN, "hive_length", ["sleeve_foam_thickness"])[0].startswith(
-        "hive length = box length + 2 × "
-    )
+    assert open_steps(BEN, "hive_length")[0].startswith("hive length = box length + 2 × ")
+
+
+def test_a_foam_of_its_own_name_that_nobody_measured_is_no_step_unless_it_is_asked_for():
+    """It is as the rest of the foam is, so a step that says so teaches nothing."""
+    assert [step.dimension for step in question(BEN, "hive_length").steps()] == ["hive_length"]
+    assert "sleeve foam thickness" in question(BEN, "hive_length").steps()[0].formula
+    (alone,) = question(BEN, "sleeve_foam_thickness").steps()
+    assert alone.formula == "foam thickness"
 
 
 def test_a_step_shown_holds_no_figure_that_is_still_to_be_found():

@@ -1,12 +1,14 @@
 """Every notebook is stored clean, is short, and runs through with any hive."""
 
 import json
+import os
 import re
 import subprocess
 import sys
 import tomllib
 from functools import partial
 from pathlib import Path
+from types import ModuleType
 
 import pytest
 from IPython.core.interactiveshell import InteractiveShell
@@ -78,88 +80,83 @@ def course(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 # Jupyter asks for a free port and takes it half a second later: another kernel may have it by then.
 PORT_TAKEN = "Address already in use"
 
+# nbval lays out every message for a log that nobody reads: a fifth of its time.
+NO_LOG = "import nbval.kernel\n\nnbval.kernel.pformat = repr\n"
+
 
 @pytest.mark.notebooks
 @pytest.mark.parametrize("folder", FOLDERS)
 def test_the_notebooks_of_a_folder_run_through_by_nbval(folder, course):
     own_settings = course / "pytest.ini"
     own_settings.write_text("[pytest]\n")
+    (course / "conftest.py").write_text(NO_LOG)
     options = ["--nbval-lax", "--nbval-current-env", "--nbval-cell-timeout=60", "-q", "--tb=short"]
-    options += ["-p", "no:cacheprovider", f"-c{own_settings}", f"--rootdir={course}"]
+    options += ["-p", "nbval.plugin", "-p", "no:cacheprovider"]
+    options += [f"-c{own_settings}", f"--rootdir={course}"]
     command = [sys.executable, "-m", "pytest", *options, str(course / folder)]
-    run = partial(subprocess.run, command, capture_output=True, text=True, timeout=900, check=False)
+    alone = {**os.environ, "PYTEST_DISABLE_PLUGIN_AUTOLOAD": "1"}
+    run = partial(
+        subprocess.run, command, env=alone, capture_output=True, text=True, timeout=900, check=False
+    )
     done = run()
     if PORT_TAKEN in done.stderr + done.stdout:
         done = run()
     assert done.returncode == 0, done.stdout + done.stderr
 
 
-# Each notebook once by papermill, with the six hives in turn. The lessons run in this process, too,
-# in a sleeve and with hives that differ in kind: a kernel of its own takes three times as long.
-BY_PAPERMILL = [(name, list(HIVES)[at % len(HIVES)]) for at, name in enumerate(NOTEBOOKS)]
-HERE = [
-    (name, hive)
-    for at, name in enumerate(LESSONS)
-    for hive in ("sleeved", ("metric", "smallest", "largest")[at % 3])
-]
+# Each notebook with one of the six hives in turn; the lessons also in a sleeve and with hives that
+# differ in kind. nbval gives each a kernel of its own; to start one takes longer than what it runs.
+TURNS = [(name, list(HIVES)[at % len(HIVES)]) for at, name in enumerate(NOTEBOOKS)]
+KINDS = [(name, ("metric", "smallest", "largest")[at % 3]) for at, name in enumerate(LESSONS)]
+RUNS = sorted({*TURNS, *KINDS, *((name, "sleeved") for name in LESSONS)})
+
+
+@pytest.fixture(scope="module")
+def papermill() -> ModuleType:
+    """Papermill, with an engine that runs a notebook's cells in this process."""
+    import papermill  # noqa: PLC0415 - loading it takes longer than all quick tests of this file
+    from nbformat.v4 import new_output  # noqa: PLC0415
+    from papermill.engines import Engine, papermill_engines  # noqa: PLC0415
+
+    class Here(Engine):
+        @classmethod
+        def execute_managed_notebook(cls, nb_man, kernel_name, **_):  # noqa: ARG003
+            shell = InteractiveShell.instance(config=Config({"HistoryManager": {"enabled": False}}))
+            shell.reset()
+            Widget.close_all()
+            for cell in (c for c in nb_man.nb.cells if c.cell_type == "code"):
+                with capture_output() as shown:
+                    shell.run_cell(cell.source, silent=True).raise_error()
+                assert shown.stderr == "", cell.source
+                cell.outputs = [new_output("display_data", each.data) for each in shown.outputs]
+
+    papermill_engines.register("here", Here)
+    return papermill
 
 
 @pytest.mark.notebooks
-@pytest.mark.parametrize(("name", "hive"), BY_PAPERMILL)
-def test_a_notebook_is_valid_runs_by_papermill_and_tells_whose_hive_it_shows(
-    name, hive, course, tmp_path, capfd
+@pytest.mark.parametrize(("name", "hive"), RUNS)
+def test_a_notebook_runs_by_papermill_and_tells_whose_hive_it_shows(
+    name, hive, course, tmp_path, papermill
 ):
-    import nbformat  # noqa: PLC0415 - loading it takes longer than all quick tests of this file
-    import papermill  # noqa: PLC0415 - this loads it, too
-
-    text = (course / name).read_text(encoding="utf-8")
-    stored = nbformat.reads(text, as_version=nbformat.NO_CONVERT)
-    nbformat.validate(stored)
-    assert text == nbformat.writes(stored).rstrip("\n") + "\n"
     hive_file, done = tmp_path / f"{hive}.toml", tmp_path / "done.ipynb"
     hive_file.write_text(HIVES[hive], encoding="utf-8")
-    given = {"hive_file": str(hive_file)}
-    assert given.keys() <= papermill.inspect_notebook(str(course / name)).keys()
-    run = partial(
-        papermill.execute_notebook,
-        str(course / name),
-        str(done),
-        parameters=given,
-        cwd=str((course / name).parent),
-        kernel_name="python3",
-        progress_bar=False,
-        execution_timeout=60,
+    given, place = {"hive_file": str(hive_file)}, course / name
+    assert given.keys() <= papermill.inspect_notebook(place).keys()
+    papermill.execute_notebook(
+        place, done, given, "here", cwd=place.parent, kernel_name="python3", progress_bar=False
     )
-    try:
-        run()
-    except RuntimeError:
-        if PORT_TAKEN not in capfd.readouterr().err:
-            raise
-        run()
     outputs = [output for cell in cells(done, "code") for output in cell["outputs"]]
-    widgets = json.loads(done.read_bytes())["metadata"].get("widgets")
-    assert [output for output in outputs if is_trouble(output)] == []
+    widgets = [widget.get_state() for widget in _instances.values()]
     assert tomllib.loads(HIVES[hive])["name"] in str([outputs, widgets])
 
 
-def is_trouble(output: dict) -> bool:
-    return output["output_type"] == "error" or output.get("name") == "stderr"
-
-
 @pytest.mark.notebooks
-@pytest.mark.parametrize(("name", "hive"), HERE)
-def test_a_lesson_runs_with_any_hive(name, hive, tmp_path, monkeypatch):
-    hive_file = tmp_path / f"{hive}.toml"
-    hive_file.write_text(HIVES[hive], encoding="utf-8")
-    monkeypatch.chdir(tmp_path)
-    shell = InteractiveShell.instance(config=Config({"HistoryManager": {"enabled": False}}))
-    shell.reset()
-    Widget.close_all()
-    with capture_output() as shown:
-        for cell in cells(ROOT / name, "code"):
-            given = f"hive_file = {str(hive_file)!r}"
-            source = given if is_parameter(cell) else cell["source"]
-            shell.run_cell(source, silent=True).raise_error()
-    widgets = [widget.get_state() for widget in _instances.values()]
-    assert shown.stderr == ""
-    assert tomllib.loads(HIVES[hive])["name"] in str([shown.outputs, widgets])
+def test_notebooks_are_valid():
+    import nbformat  # noqa: PLC0415 - as slow as papermill
+
+    for name in NOTEBOOKS:
+        text = (ROOT / name).read_text(encoding="utf-8")
+        stored = nbformat.reads(text, as_version=nbformat.NO_CONVERT)
+        nbformat.validate(stored)
+        assert text == nbformat.writes(stored).rstrip("\n") + "\n", name

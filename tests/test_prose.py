@@ -9,6 +9,7 @@ checked in test_words.py. Lumber: American Softwood Lumber Standard PS 20-20, Ta
 
 import re
 from fractions import Fraction
+from itertools import chain
 from math import ceil, isqrt
 from typing import Final
 
@@ -68,6 +69,8 @@ def to_a_tenth(resistance: float) -> Fraction:
 
 
 R_INCH = tuple(to_a_tenth(0.0254 / m.conductivity) for m in (FOAM_BOARD, SOFTWOOD, PLYWOOD))
+R_10_MM = tuple(Fraction(round(10 / m.conductivity), 1000) for m in (FOAM_BOARD, SOFTWOOD, PLYWOOD))
+FILMS = tuple(Fraction(str(film)) for film in (FILM_INSIDE["level"], FILM_OUTSIDE))
 R_FILMS = (to_a_tenth(FILM_INSIDE["level"]), to_a_tenth(FILM_OUTSIDE))
 WINTER_WAY = [L(f) for units in ("inch", "mm") for f in re.findall(r"[\d/]+", STRIP_WAY[units])]
 LEAN = lean(L("23 1/8"), L("17 3/8"), L("29 3/16"), L("28 11/16"))
@@ -275,12 +278,21 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
           "in | 11 1/4 in: did not share it. 8 5/8 in: added the way"),
          (GIVEN, GIVEN, (L("14 1/4") - 3) / 2, L("14 1/4") - 3, (L("14 1/4") + 3) / 2)),
     ],
+    "12": [("Here the wall has a sleeve with 25 mm of foam", (METRIC["foam_thickness"] / MM,))],
     "exercises": [
-        ("An inch of foam has R 5, of board R 1.2, of skin R 1.1", R_INCH),
-        ("0.7 inside, 0.2 outside", R_FILMS), ("is foam of R 5 for", R_INCH[:1]),
-        ("a strip of wood stands there, of R 1.", (GIVEN,)), ("its 1 in mark", (GIVEN,)),
-        ("at the 1 in mark", (GIVEN,)), ("100 mm mark, so it says 100 mm more", (GIVEN, 100)),
-        ("100 mm mark", (GIVEN,)), ("marks are 1 mm apart", (1,)),
+        (("[An inch|10 mm] of foam has R [5|0.347], of board R [1.2|0.083], of skin R "
+          "[1.1|0.077]"), (10, *chain.from_iterable(zip(R_INCH, R_10_MM, strict=True)))),
+        ("[0.7|0.13] inside, [0.2|0.04] outside",
+         tuple(chain.from_iterable(zip(R_FILMS, FILMS, strict=True)))),
+        ("thickness[|, in steps of 10 mm,] times its R for [an inch|10 mm]", (10, 10)),
+        ("is foam of R 5 for", R_INCH[:1]),
+        ("a strip of wood stands there, of R 1.", (GIVEN,)),
+        ("its [1 in|100 mm] mark, so it says [an inch|100 mm] more", (GIVEN, 100, 100)),
+        ("its [1 in|100 mm] mark", (GIVEN, GIVEN)),
+        ("at the [1 in|100 mm] mark", (GIVEN, GIVEN)),
+        ("100 mm mark, so it says 100 mm more", (GIVEN, 100)),
+        ("100 mm mark", (GIVEN,)),
+        ("marks are 1 mm apart", (1,)),
         ("More than 1/8 in between readings", (SQUARE_ENOUGH,)),
         ("1/8 in of difference is square enough", (SQUARE_ENOUGH,)),
         ("Up to 1/8 in", (SQUARE_ENOUGH,)), ("An inch is 25.4 mm, not 25", (1 / MM, GIVEN)),

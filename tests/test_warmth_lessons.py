@@ -142,13 +142,14 @@ def test_the_right_sum_is_that_of_the_column():
 @pytest.mark.parametrize("hive", HIVES.values(), ids=HIVES)
 def test_the_sum_that_stands_further_down_is_right_too(hive):
     """There it is rounded once, not link by link: with a skin of 12 mm it is 7.4, and not 7.3."""
-    (further_down,) = re.findall(r"R (\d+\.\d)", page.wall_with_foam(hive, "1 in").message)
+    foam = "1 in" if hive.units == "inch" else "25 mm"
+    (further_down,) = re.findall(r"R (\d+\.\d+)", page.wall_with_foam(hive, foam).message)
     assert "Right." in page.judged_resistance(hive, further_down)
 
 
 @pytest.mark.parametrize(("slip", "said"), [
     ("film_forgotten", "film were left out"), ("films_forgotten", "both films"),
-    ("u_for_r", "one divided by R"), ("side_by_side", "side by side"), ("metric_r", "metres"),
+    ("u_for_r", "one divided by R"), ("side_by_side", "side by side"), ("other_r", "metres"),
 ])  # fmt: skip
 def test_a_known_slip_gets_its_sentence(slip, said):
     chain = links(page.sleeved_wall(demo_hive(), Fraction(1)))
@@ -156,6 +157,21 @@ def test_a_known_slip_gets_its_sentence(slip, said):
     told = page.judged_resistance(demo_hive(), f"{found.value:.3g}")
     assert said in told
     assert "hc-wrong" in told
+
+
+def test_a_chain_in_mm_is_in_m2_k_per_watt():
+    """25 mm of foam, 20 of board, 12 of skin: 0.13 + 0.17 + 0.87 + 0.09 + 0.04, R 7.4 in inches."""
+    metric = demo_hive("mm")
+    said = [link.said for link in page.links_offered(metric) if link.on_the_way]
+    assert said == ["R 0.13", "R 0.17", "R 0.87", "R 0.09", "R 0.04"]
+    counts = {link.name: int(link.on_the_way) for link in page.links_offered(metric)}
+    assert "Right." in page.judged_layers_sum(metric, counts, "1,30")
+    for text, told in (
+        ("1.26", "the outside film were left out"), ("7.38", "inches were used"),
+        ("0.77", "one divided by R"), ("1.31", "Not this"),
+    ):  # fmt: skip
+        assert told in page.judged_layers_sum(metric, counts, text)
+    assert "A right sum" in page.judged_layers_sum(metric, counts | {"skin": 0}, "1.21")
 
 
 def test_no_slip_is_right_and_no_other_answer_gets_one():
@@ -173,11 +189,17 @@ def test_side_by_side_is_the_upper_limit_of_the_standard():
     assert all(s.value != 3.6 for s in beside_slips([(0.9, 5.0), (0.1, 1.0)]))
 
 
-@pytest.mark.parametrize(("number", "right"), [("12-04", "R 7.4"), ("12-05", "R 3.6")])
-def test_an_exercise_on_heat_has_the_answer_of_paper(number, right):
-    """0.7 + 0.9 + 5.0 + 0.6 + 0.2; and one divided by 0.9/5 + 0.1/1, which is 3.57."""
+@pytest.mark.parametrize(
+    ("number", "units", "right"),
+    [("12-04", "inch", "R 7.4"), ("12-05", "inch", "R 3.6"), ("12-04", "mm", "R 1.30")],
+)
+def test_an_exercise_on_heat_has_the_answer_of_paper(number, units, right):
+    """0.7 + 0.9 + 5.0 + 0.6 + 0.2; and one divided by 0.9/5 + 0.1/1, which is 3.57.
+
+    In mm 0.13 + 2 x 0.083 + 2.5 x 0.347 + 1.2 x 0.077 + 0.04, in m²·K/W.
+    """
     (record,) = (e for e in LESSONS["12"].exercises if e.id == number)
-    asked = posed(record)
+    asked = posed(record, units=units)
     assert asked.model_answer == right
     assert asked.verdict(right).verdict == "right"
     wrong = [o for o in asked.options if not o.right]

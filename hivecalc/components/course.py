@@ -4,6 +4,7 @@ A hive's two ways to a size must agree, and each of its pieces must have a size.
 choices that disagree, and of sizes that changed since the first edition.
 """
 
+import ast
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
@@ -36,6 +37,12 @@ MODULES: Final[dict[str, ModuleType]] = {
     "sleeve": sleeve,
 }
 DIMENSIONS: Final = collected(*MODULES.values(), practice)
+ALIKE: Final = tuple(
+    name
+    for name, made in DIMENSIONS.dimensions.items()
+    if "." not in name and isinstance(made.expression, ast.Name)
+)
+"""Measurements that are as another one is, as long as nobody has measured them."""
 PRACTICE: Final = "practice"
 ALWAYS_BUILT: Final = ("bottom_board", "roof")
 BOXES: Final = ("box", "sleeve")
@@ -88,11 +95,13 @@ def values_to_find(hive: Hive) -> Values:
 def begun_with(hive: Hive, dimension: str) -> Values:
     """The sizes that the steps to a dimension begin with, in inches, by name.
 
-    They are the measurements, and the hive's own length and width for all but themselves: where a
-    box gives those, lesson 07 has worked them out.
+    They are the measurements, those that are another one under a name of their own, and the hive's
+    own length and width for all but themselves: where a box gives those, lesson 07 has worked them
+    out.
     """
     found, known = values(hive), worked_out_on(hive, dimension).measurements
-    return {**{n: found[n] for n in HIVE_SIZES if n != dimension}, **known}
+    begun = found.keys() & {*HIVE_SIZES, *ALIKE} - {dimension}
+    return {**{n: found[n] for n in begun}, **known}
 
 
 def in_use(hive: Hive, name: str) -> Fraction:

@@ -29,6 +29,7 @@ from hivecalc.length import (
     LengthError,
     Units,
     decimal_inches,
+    in_units,
     length_from_text,
     written,
 )
@@ -272,7 +273,9 @@ def hints(
 to take 4/8 from: borrow an inch. 23 1/8 is 22 9/8. Go on from there.
     """
     question, rule, almost = _made(exercise, numbers, asked, offered)
-    return exercise.question or question, exercise.rule or rule, exercise.almost or almost
+    first = in_units(exercise.question, exercise.units) or question
+    second = in_units(exercise.rule, exercise.units) or rule
+    return first, second, in_units(exercise.almost, exercise.units) or almost
 
 
 def _made(

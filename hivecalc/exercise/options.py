@@ -357,16 +357,22 @@ MOVES: Final[Mapping[Literal["tangential", "radial", "along"], str]] = {
 def _in_a_row(_exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     """R of a wall of board, foam and skin, among what slips would give."""
     from hivecalc.warmth import layers as wall  # noqa: PLC0415 - slow to load
-    from hivecalc.warmth.losses import chain_slips, in_a_row, links  # noqa: PLC0415 - as above
+    from hivecalc.warmth.losses import (  # noqa: PLC0415 - as above
+        R_PLACES,
+        chain_slips,
+        in_a_row,
+        links,
+    )
 
     made_of = {"board": wall.SOFTWOOD, "foam": wall.FOAM, "skin": wall.PLYWOOD}
+    units = numbers.units
     each = (wall.layer(made_of[n], float(size) * 0.0254, n) for n, size in numbers.sizes.items())
-    chain = links(wall.Element((wall.Path(1, tuple(each)),), "level"))
-    row = " + ".join(f"{r:.1f}" for _, r in chain)
+    chain = links(wall.Element((wall.Path(1, tuple(each)),), "level"), units)
+    row = " + ".join(f"{r:.{R_PLACES[units]}f}" for _, r in chain)
     said = f"{row}: films and layers, one after another."
-    yield Option(f"R {in_a_row(chain):.1f}", right=True, says=said)
-    for slip in {s.name: s for s in reversed(chain_slips(chain))}.values():
-        yield Option(f"R {slip.value:.2g}", right=False, says=slip.sentence)
+    yield Option(f"R {in_a_row(chain, units):.{R_PLACES[units]}f}", right=True, says=said)
+    for slip in {s.name: s for s in reversed(chain_slips(chain, units))}.values():
+        yield Option(f"R {slip.value:.{1 + R_PLACES[units]}g}", right=False, says=slip.sentence)
 
 
 def _side_by_side(_exercise: Exercise, numbers: Numbers) -> Iterator[Option]:

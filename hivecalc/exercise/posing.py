@@ -23,7 +23,7 @@ from hivecalc.exercise.record import (
 )
 from hivecalc.hive import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, Hive
 from hivecalc.judging import Question, SizeOfHive, Verdict, Wrong, wrong_rules
-from hivecalc.length import SIGN_OF, SIXTEENTH, Units, rounded
+from hivecalc.length import SIGN_OF, SIXTEENTH, Units, in_units, rounded
 
 ANSWERED: Final = {name for name, known in MEASUREMENTS.items() if known.kind == "answer"}
 """What is yes or no, and so no figure to reckon with."""
@@ -89,7 +89,8 @@ class Posed:
         """What is asked, in words."""
         if self.case == "own":
             return f"On your own hive: work out the {title(self.exercise.asks)}."
-        return re.sub(r"{(\w+)}", lambda named: self._said(named[1]), self.exercise.prompt)
+        prompt = in_units(self.exercise.prompt, self.exercise.units)
+        return re.sub(r"{(\w+)}", lambda named: self._said(named[1]), prompt)
 
     def _said(self, name: str) -> str:
         """What stands in a prompt for a name in braces: a given, if nothing else."""
@@ -152,7 +153,8 @@ class Posed:
     @property
     def why(self) -> str:
         """Why the answer is what it is."""
-        return self.exercise.why or " ".join(a.dimension.why for a in self.asked[:1])
+        why = in_units(self.exercise.why, self.exercise.units)
+        return why or " ".join(a.dimension.why for a in self.asked[:1])
 
     @property
     def model_answer(self) -> str:

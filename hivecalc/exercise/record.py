@@ -33,6 +33,7 @@ from hivecalc.length import (
     Rounding,
     Units,
     decimal_inches,
+    in_units,
     length_from_text,
     rounded,
     written,
@@ -70,7 +71,7 @@ IN_MM: Final = {
     )
 } | {
     "inch_not_lowered": "ten_not_lowered", "smaller_from_larger": "smaller_digit_from_larger",
-    "carry_dropped": "ten_not_carried",
+    "carry_dropped": "ten_not_carried", "first_inch_kept": "size_left_out",
 }  # fmt: skip
 """The slips with sums, tape and writing that have a twin where the tape is in mm."""
 
@@ -84,8 +85,9 @@ class Exercise:
     commas between. shows are the slips that the numbers are chosen for. prompt may name a given in
     braces, and {wrong} is the working of the first slip in shows. by says what changes, or by which
     order or judgement. The first hint is the question, the second the rule, the third almost the
-    answer; an empty one is made from the slip, the formula and the numbers. metric holds the two
-    sets of numbers for a tape in mm, with "; " between, where those of `in_mm` would not do.
+    answer; an empty one is made from the slip, the formula and the numbers. What is said may hold
+    "[1 in|100 mm]", for either tape. metric holds the two sets of numbers for a tape in mm, with
+    "; " between, where those of `in_mm` would not do.
     """
 
     id: str
@@ -134,7 +136,7 @@ def in_mm(exercise: Exercise) -> Exercise:
     Sizes are whole millimetres: as far from what is usual in mm as they are from what is usual in
     inches. Slips with fractions and words about inches are left out.
     """
-    if exercise.units == "mm" or ABOUT_INCHES.search(exercise.prompt):
+    if exercise.units == "mm" or ABOUT_INCHES.search(in_units(exercise.prompt, "mm")):
         return exercise
     kept = [s if SLIPS[s].family == "rule" else IN_MM.get(s) for s in exercise.slips]
     if "{wrong}" in exercise.prompt and not kept[0]:
@@ -155,7 +157,7 @@ def in_mm(exercise: Exercise) -> Exercise:
 
 def _of_mm(text: str) -> str:
     """A text with its limits in mm; nothing where it is about inches all the same."""
-    text = text.replace("1/8 in", "3 mm").replace("5/32 in", "4 mm")
+    text = in_units(text, "mm").replace("1/8 in", "3 mm").replace("5/32 in", "4 mm")
     return "" if ABOUT_INCHES.search(text) else text
 
 

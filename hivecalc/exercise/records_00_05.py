@@ -7,7 +7,9 @@ from hivecalc.exercise.record import KERF, Exercise, LessonExercises
 MARKS: Final = (
     "Every reading is the number before the arrow and the sixteenths past it, in lowest terms."
 )
-BURNT: Final = "The tape began at its 1 in mark, so it says an inch more than the board has."
+BURNT: Final = (
+    "The tape began at its [1 in|100 mm] mark, so it says [an inch|100 mm] more than the board has."
+)
 CORNERS: Final = (
     "Equal diagonals mean square corners. The longer one lies between the two corners that stand "
     "too far apart: push those together. Diagonals that no box of these sides has were misread."
@@ -39,21 +41,25 @@ LESSON_00: Final = LessonExercises("00", "Your hive and your tape", (
         "Here the arrow stands only just before a number. What does the tape read?",
         "mark 22 15/16", "mark 18 13/16", shows="wrong_inch one_tick_off", why=MARKS),
     Exercise("00-05", "read", "board = mark - first_mark",
-        "The hook of Jonas's tape is bent, so he lays the tape on at its 1 in mark. The arrow is "
-        "at the other end of the board. How long is the board?",
+        "The hook of Jonas's tape is bent, so he lays the tape on at its [1 in|100 mm] mark. "
+        "The arrow is at the other end of the board. How long is the board?",
         "mark 18 3/8, first_mark 1", "mark 13 5/16, first_mark 1",
+        metric="mark 542, first_mark 100; mark 417, first_mark 100",
         shows="first_inch_kept one_tick_off eighths_for_sixteenths", stage="last step", why=BURNT),
     Exercise("00-06", "read", "board = mark - first_mark",
-        "Lena's hook is worn. She starts at the 1 in mark as well. How long is her rail?",
+        "Lena's hook is worn. She starts at the [1 in|100 mm] mark as well. How long is her "
+        "rail?",
         "mark 24 1/8, first_mark 1", "mark 19 11/16, first_mark 1",
+        metric="mark 687, first_mark 100; mark 583, first_mark 100",
         shows="first_inch_kept one_tick_off", why=BURNT),
     Exercise("00-07", "choose", "reading = mark",
         "People read the same arrow and called out different lengths. Who is right?",
         "mark 20 3/16", "mark 15 5/16", shows="one_tick_off eighths_for_sixteenths", why=MARKS),
     Exercise("00-08", "find", "board = reading - first_mark",
-        "Tomas laid his tape on at its 1 in mark. On his paper stands: “{wrong}”. How long is the "
-        "board really?",
+        "Tomas laid his tape on at its [1 in|100 mm] mark. On his paper stands: “{wrong}”. How "
+        "long is the board really?",
         "reading 24 1/8, first_mark 1", "reading 17 11/16, first_mark 1", shows="first_inch_kept",
+        metric="reading 712, first_mark 100; reading 549, first_mark 100",
         why=BURNT, rule="Take the mark at which you began off the mark at which you ended."),
     Exercise("00-09", "measure", "size_to_build_for = max(first_place, middle, last_place)",
         "A handmade box was measured across in three places. Which width do you build the roof "

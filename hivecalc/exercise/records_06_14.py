@@ -427,11 +427,14 @@ LESSON_12: Final = LessonExercises("12", "Why insulate", (
         stage="hard step",
         why="Wood lets through more than foam. So the roof is worth less foam than lies in it."),
     Exercise("12-04", "measure", "wall",
-        "An inch of foam has R 5, of board R 1.2, of skin R 1.1. Films of air are there on both "
-        "faces: 0.7 inside, 0.2 outside. What is R of the whole wall?",
+        "[An inch|10 mm] of foam has R [5|0.347], of board R [1.2|0.083], of skin R [1.1|0.077]. "
+        "Films of air are there on both faces: [0.7|0.13] inside, [0.2|0.04] outside. What is R of "
+        "the whole wall?",
         "board 3/4, foam 1, skin 1/2", "board 3/4, foam 2, skin 1/4", by="row", why=ROW,
+        metric="board 20, foam 25, skin 12; board 20, foam 50, skin 6",
         question="Which things does the heat go through on its way, the air at both faces too?",
-        rule="Take each thickness times its R for an inch. Then add them all, and both films.",
+        rule="Take each thickness[|, in steps of 10 mm,] times its R for [an inch|10 mm]. Then add "
+            "them all, and both films.",
         almost="Write them in a column from inside to outside, five lines, and add them up."),
     Exercise("12-05", "measure", "wall",
         "A layer is foam of R 5 for {foam_height} of its height. For the other {strip_height} a "

@@ -55,8 +55,12 @@ from hivecalc.support.faults import sentence
 MOST_RULES: Final = 6  # rules of a trial that are listed
 
 
+TIGHTEST: Final = 8
+"""So many rules are shown at once, and all that fail; the others are folded away."""
+
+
 def rule_table(hive: Hive) -> str:
-    """Every rule of what is built for this hive, the tightest first, as a table."""
+    """Every rule of what is built for this hive, the tightest first, as tables."""
     found = sorted(findings(hive), key=_to_spare)
     head = ["rule", "", "value", "allowed", "by how much", "why it matters, and what helps"]
     rows = [
@@ -68,7 +72,9 @@ def rule_table(hive: Hive) -> str:
         ]
         for f in found
     ]
-    return message("note", sentence(result_text(found))) + table(head, rows)
+    first = max(TIGHTEST, sum(not f.holds and f.level != "note" for f in found))
+    others = folded(f"The other {len(rows) - first} rules", table(head, rows[first:]))
+    return message("note", sentence(result_text(found))) + table(head, rows[:first]) + others
 
 
 def _named(rule: str) -> str:

@@ -27,7 +27,7 @@ from hivecalc.drawing.roof_section import roof_section
 from hivecalc.drawing.tape import tape_to_read
 from hivecalc.drawing.whole_hive import ACROSS, across, apart, down, exploded_hive, eye_on, layers
 from hivecalc.hive import HIVE_SIZES, Hive, demo_hive, write_whole
-from hivecalc.length import MM
+from hivecalc.length import MM, Length
 from hivecalc.pages import workshop
 from hivecalc.pages.contents import found_on, lessons
 from hivecalc.pages.messages import Outcome, message, picture
@@ -233,7 +233,6 @@ def _named(pieces: Sequence[Solid]) -> str:
 
 HIVE: Final = demo_hive()
 BOX: Final = Hive(HIVE.name, "inch", {}, {"frames": Fraction(10)})
-LONG, WIDE = (HIVE.measured[name] for name in HIVE_SIZES)
 ROOM, HIGH, GAP = 480.0, 340.0, 1.5  # of the hive pulled apart, in sheet units; inches
 
 
@@ -254,6 +253,11 @@ def _apart(hive: Hive, *components: str) -> Picture:
     return canvas.picture("Pulled apart", words, (bottom - top) * scale + 2 * MARGIN)
 
 
+def _leaning(hive: Hive, lean: Length) -> Picture:
+    length, width = (hive.measured[name] for name in HIVE_SIZES)
+    return out_of_square(length, width, lean, units=hive.units, name=hive.name)
+
+
 def _shown(outcome: Outcome) -> Picture:
     return cast("Picture", outcome.picture)  # not one by matplotlib
 
@@ -267,7 +271,7 @@ FIRST_PICTURES: Final[Mapping[str, Callable[[], Picture]]] = {
     "the-roof": lambda: _apart(HIVE, "roof"),
     "the-inner-cover": lambda: _apart(HIVE, "inner_cover"),
     "the-box-and-its-sleeve": lambda: _apart(BOX, "box", "sleeve"),
-    "will-it-go-together": lambda: out_of_square(LONG, WIDE, Fraction(13, 32), name=HIVE.name),
+    "will-it-go-together": lambda: _leaning(HIVE, Fraction(13, 32)),
     "what-to-buy": lambda: _shown(workshop.bought(HIVE, demo_yard(), "1")),
     "cutting-it-out-of-boards-and-sheets": lambda: cut_off(Fraction(96), Fraction(173, 8)),
     "at-the-saw": lambda: _shown(workshop.fence(HIVE, demo_yard(), "1/8 in")),
@@ -278,16 +282,30 @@ FIRST_PICTURES: Final[Mapping[str, Callable[[], Picture]]] = {
 }
 """What each lesson begins with, by the words in its file's name."""
 
+METRIC: Final = demo_hive("mm")
+FIRST_IN_MM: Final[Mapping[str, Callable[[], Picture]]] = {
+    "will-it-go-together": lambda: _leaning(METRIC, 10 * MM),
+    "cutting-it-out-of-boards-and-sheets": lambda: cut_off(2400 * MM, 550 * MM, units="mm"),
+    "at-the-saw": lambda: _shown(workshop.fence(METRIC, demo_yard("mm"), "3.2 mm")),
+    "wood-moves": lambda: real_boards(units="mm"),
+}
+"""The same for a tape in mm, of those on which sizes stand: the page shows one of both."""
 
-def first_picture(lesson: Path) -> str:
-    """The still picture of the lesson in this notebook, as the text of an SVG file."""
-    return FIRST_PICTURES[lesson.stem.partition("-")[2]]().file()
+
+def first_pictures(lesson: Path) -> dict[str, str]:
+    """The still pictures of the lesson in this notebook, by the names of their SVG files."""
+    name = lesson.stem.partition("-")[2]
+    found = {f"{lesson.stem}.svg": FIRST_PICTURES[name]().file()}
+    if name in FIRST_IN_MM:
+        found[f"{lesson.stem}-mm.svg"] = FIRST_IN_MM[name]().file()
+    return found
 
 
 def write_first_pictures(root: Path) -> None:
-    """Write the picture of each lesson that is in root/workbook, under the lesson's own name."""
+    """Write the pictures of each lesson that is in root/workbook, under the lesson's own name."""
     for lesson in sorted((root / "workbook").glob("*.ipynb")):
-        write_whole(lesson.parent / "pictures" / f"{lesson.stem}.svg", first_picture(lesson))
+        for name, text in first_pictures(lesson).items():
+            write_whole(lesson.parent / "pictures" / name, text)
 
 
 if __name__ == "__main__":

@@ -28,7 +28,6 @@ from hivecalc.warmth.layers import (
     Element,
     fahrenheit,
     humidity,
-    imperial,
     in_both,
     in_both_degrees,
     layer,
@@ -38,7 +37,17 @@ from hivecalc.warmth.layers import (
     temperatures,
     warmer_inside,
 )
-from hivecalc.warmth.losses import CANDLE, LEFT_OUT, NEAR, chain_slips, dew_point, in_a_row, links
+from hivecalc.warmth.losses import (
+    CANDLE,
+    LEFT_OUT,
+    R_PLACES,
+    as_shown,
+    chain_slips,
+    dew_point,
+    in_a_row,
+    links,
+    near,
+)
 from hivecalc.warmth.sections import RAIL, RIM, STRIPS, Patch
 from hivecalc.wood import (
     CLIMATES,
@@ -156,7 +165,7 @@ def wall_with_foam(hive: Hive, text: str) -> Outcome:
     title = f"Through a wall with {with_unit(hive.units, foam)} of foam"
     said = (
         f"The inside face is {in_both_degrees(found[1], hive.units)} warm.",
-        f"All layers and both films of air: {in_both(wall.clear, RESISTANCE)}.",
+        f"All layers and both films of air: {in_both(wall.clear, RESISTANCE, hive.units)}.",
     )
     names = ["inside air", "inside face", *(f"after the {one.name}" for one in way.layers)]
     warm = [in_both_degrees(celsius, hive.units) for celsius in found]
@@ -183,23 +192,35 @@ def _kind(name: str) -> str:
 
 @dataclass(frozen=True)
 class Link:
-    """Something that heat may go through: its name, its R in inches, and whether it does here."""
+    """Something that heat may go through: its name, its R as shown, and whether it does here."""
 
     name: str
     r: float
     on_the_way: bool
+    units: Units
+
+    @property
+    def said(self) -> str:
+        """Its R in words."""
+        return f"R {self.r:.{R_PLACES[self.units]}f}"
+
+
+def wall_of_chain(hive: Hive) -> Element:
+    """The wall whose chain a learner builds: in a sleeve with an inch of foam, or with 25 mm."""
+    return sleeved_wall(hive, Fraction(1) if hive.units == "inch" else 25 * MM)
 
 
 def links_offered(hive: Hive) -> list[Link]:
     """What a chain of layers can be built from: the wall's own links, and what lies beside them."""
-    wall = sleeved_wall(hive, Fraction(1))
-    own = [Link(name, r, on_the_way=True) for name, r in links(wall)]
+    units, wall = hive.units, wall_of_chain(hive)
+    own = [Link(name, r, on_the_way=True, units=units) for name, r in links(wall, units)]
+    foam = next(one for one in wall.main.layers if one.name == "foam")
     beside = {
-        "edge strip beside the foam": layer(SOFTWOOD, metres(Fraction(1))),
+        "edge strip beside the foam": layer(SOFTWOOD, foam.thickness),
         "panel of the bottom board": layer(FOAM, metres(values(hive)["panel_foam_thickness"])),
     }
     return own + [
-        Link(name, round(imperial(one.resistance, RESISTANCE), 1), on_the_way=False)
+        Link(name, as_shown(one.resistance, units), on_the_way=False, units=units)
         for name, one in beside.items()
     ]
 
@@ -224,10 +245,10 @@ def judged_layers(hive: Hive, counts: Mapping[str, int | Fraction]) -> str:
 def judged_layers_sum(hive: Hive, counts: Mapping[str, int | Fraction], text: str) -> str:
     """The verdict on the sum of a learner's own chain of layers, right or wrong as that is."""
     offered = links_offered(hive)
-    own = round(sum(link.r * counts.get(link.name, 0) for link in offered), 1)
+    own = sum(link.r * counts.get(link.name, 0) for link in offered)
     whole = all(counts.get(link.name, 0) == link.on_the_way for link in offered)
     typed = text.strip() and any(counts.values())
-    if typed and not whole and abs(_resistance(text) - own) <= NEAR:
+    if typed and not whole and abs(_resistance(text) - own) <= near(hive.units):
         said = "A right sum of your chain. But the chain is not the wall's yet: check it."
         return message("note", said)
     return judged_resistance(hive, text)
@@ -240,13 +261,13 @@ def judged_resistance(hive: Hive, text: str) -> str:
     """The verdict on a sum of the wall's resistances."""
     if not text.strip():
         return message("note", "Add up the R of your chain, and press Enter.")
-    element = sleeved_wall(hive, Fraction(1))
-    answer, wall = _resistance(text), links(element)
-    at_once = round(imperial(element.clear, RESISTANCE), 1)  # as it stands below the next picture
-    if min(abs(answer - right) for right in (in_a_row(wall), at_once)) <= NEAR:
+    units, answer, element = hive.units, _resistance(text), wall_of_chain(hive)
+    wall = links(element, units)
+    at_once = as_shown(element.clear, units)  # as it stands below the next picture
+    if min(abs(answer - right) for right in (in_a_row(wall, units), at_once)) <= near(units):
         said = "Right. Layers in a row add up, and both films of air belong to the chain."
         return message("right", said)
-    slip = next((s for s in chain_slips(wall) if s.gives(answer)), None)
+    slip = next((s for s in chain_slips(wall, units) if s.gives(answer)), None)
     text = slip.sentence if slip else "Not this. Add one link after the other, films too."
     return message("wrong", text)
 

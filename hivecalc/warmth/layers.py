@@ -457,11 +457,11 @@ def in_both_degrees(celsius: float, units: Units) -> str:
     return f"{first} ({other})".replace("-", "−")
 
 
-def in_both(value: float, units: Quantity) -> str:
-    """A transmittance or resistance in both systems.
+def in_both(value: float, units: Quantity, tape: Units = "inch") -> str:
+    """A transmittance or resistance in both systems, first in that which goes with a tape's units.
 
-    >>> in_both(0.88, RESISTANCE)
-    'R 5.0 (0.88 m²·K/W)'
+    >>> in_both(0.88, RESISTANCE), in_both(0.88, RESISTANCE, "mm")
+    ('R 5.0 (0.88 m²·K/W)', 'R 0.88 m²·K/W (5.0 in inches)')
     >>> in_both(0.3, CONDUCTANCE)
     'U 0.053 (0.30 W/(m²·K))'
 
@@ -469,7 +469,10 @@ def in_both(value: float, units: Quantity) -> str:
     """
     other = imperial(value, units)
     letter, places = ("R", 1) if units == RESISTANCE else ("U", 3)
-    return f"{letter} {other:.{places}f} ({value:.2f} {units[0]})"
+    metric, inches = f"{value:.2f} {units[0]}", f"{other:.{places}f}"
+    if tape == "mm":
+        return f"{letter} {metric} ({inches} in inches)"
+    return f"{letter} {inches} ({metric})"
 
 
 def imperial(value: float, units: Quantity) -> float:

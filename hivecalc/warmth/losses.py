@@ -15,7 +15,7 @@ from typing import Final, TypeAlias
 
 from hivecalc.components import built, values
 from hivecalc.hive import Hive
-from hivecalc.length import MM, with_unit
+from hivecalc.length import MM, Units, with_unit
 from hivecalc.warmth.layers import (
     ALL,
     FILM_OUTSIDE,
@@ -327,32 +327,46 @@ def faces(hive: Hive, inside: float, outside: float, humidity: float) -> tuple[F
 
 
 Links: TypeAlias = tuple[tuple[str, float], ...]
-"""Films and layers from inside to outside, each with its R in h·ft²·°F/Btu."""
+"""Films and layers from inside to outside, each with its R: m²·K/W in mm, else h·ft²·°F/Btu."""
 
 # ── the sum as a learner does it ────────────────────────────────────────────────────────────────
 
-NEAR: Final = 0.05
-"""How far off a sum may be: half of the last place that is shown."""
+R_PLACES: Final[Mapping[Units, int]] = {"inch": 1, "mm": 2}
+"""Decimal places to which an R is shown."""
 METRIC: Final = 0.1761
 """m²·K/W in one h·ft²·°F/Btu, to four places."""
 IF: Final = "This is what you would get if"
 
 
-def links(wall: Element) -> Links:
+def near(units: Units) -> float:
+    """How far off a sum of R may be: half of the last place that is shown."""
+    return float(f"5e-{R_PLACES[units] + 1}")
+
+
+def links(wall: Element, units: Units = "inch") -> Links:
     """Each film and layer of a wall with its R, rounded as it is shown.
 
     >>> from hivecalc.warmth.layers import FOAM, Path, layer
-    >>> links(Element((Path(1, (layer(FOAM, 0.0254),)),), "level"))
+    >>> wall = Element((Path(1, (layer(FOAM, 0.0254),)),), "level")
+    >>> links(wall)
     (('inside film', 0.7), ('foam', 5.0), ('outside film', 0.2))
+    >>> links(wall, "mm")
+    (('inside film', 0.13), ('foam', 0.88), ('outside film', 0.04))
     """
     steps = [("inside film", wall.film), *((one.name, one.resistance) for one in wall.main.layers)]
     both = [*steps, ("outside film", FILM_OUTSIDE)]
-    return tuple((name, round(imperial(r, RESISTANCE), 1)) for name, r in both)
+    return tuple((name, as_shown(r, units)) for name, r in both)
 
 
-def in_a_row(chain: Links) -> float:
+def as_shown(resistance: float, units: Units) -> float:
+    """R of m²·K/W as it is shown where one reckons in these units, rounded."""
+    r = imperial(resistance, RESISTANCE) if units == "inch" else resistance
+    return round(r, R_PLACES[units])
+
+
+def in_a_row(chain: Links, units: Units = "inch") -> float:
     """R of links that heat goes through one after another: their sum."""
-    return round(sum(r for _, r in chain), 1)
+    return round(sum(r for _, r in chain), R_PLACES[units])
 
 
 def side_by_side(parts: Sequence[tuple[float, float]]) -> float:
@@ -367,20 +381,24 @@ class HeatSlip:
     name: str
     value: float
     sentence: str
+    units: Units = "inch"
 
     def gives(self, answer: float) -> bool:
         """Whether an answer is what it gives, as that may be rounded."""
-        return abs(answer - self.value) <= max(NEAR * min(self.value, 1.0), 0.0005)
+        return abs(answer - self.value) <= max(near(self.units) * min(self.value, 1.0), 0.0005)
 
 
-def chain_slips(chain: Links) -> tuple[HeatSlip, ...]:
+def chain_slips(chain: Links, units: Units = "inch") -> tuple[HeatSlip, ...]:
     """Wrong sums of a chain, none of them right, each with what gives it.
 
     >>> found = chain_slips((("inside film", 0.7), ("foam", 5.0), ("outside film", 0.2)))
     >>> [(slip.name, slip.value) for slip in found][:2]
     [('film_forgotten', 5.7), ('films_forgotten', 5.0)]
     """
-    whole, r = in_a_row(chain), [r for _, r in chain]
+    whole, r = in_a_row(chain, units), [r for _, r in chain]
+    times, used, instead = METRIC, "metres", "inches"
+    if units == "mm":
+        times, used, instead = 1 / METRIC, "inches", "metres"
     found = (
         HeatSlip("film_forgotten", whole - r[-1], f"{IF} the outside film were left out."),
         HeatSlip("films_forgotten", whole - r[0] - r[-1], f"{IF} both films were left out."),
@@ -388,13 +406,13 @@ def chain_slips(chain: Links) -> tuple[HeatSlip, ...]:
         HeatSlip("u_for_r", 1 / whole, f"{IF} U were given: one divided by R."),
         HeatSlip(
             "side_by_side",
-            side_by_side([(1.0, each) for each in r]),
+            round(parallel([(1.0, each) for each in r]), R_PLACES[units]),
             f"{IF} the layers lay side by side. Heat goes through all of them.",
         ),
-        HeatSlip("metric_r", whole * METRIC, f"{IF} metres were used. Here all is in inches."),
+        HeatSlip("other_r", whole * times, f"{IF} {used} were used. Here all is in {instead}."),
     )
-    rounded = (HeatSlip(s.name, round(s.value, 2), s.sentence) for s in found)
-    return tuple(s for s in rounded if abs(s.value - whole) > NEAR)
+    rounded = (HeatSlip(s.name, round(s.value, 2), s.sentence, units) for s in found)
+    return tuple(s for s in rounded if abs(s.value - whole) > near(units))
 
 
 def beside_slips(parts: Sequence[tuple[float, float]]) -> tuple[HeatSlip, ...]:

@@ -143,7 +143,7 @@ class LayerChain(ipywidgets.VBox):
     def renew(self) -> None:
         """Offer the layers of the hive as it is now, keeping how often each counts."""
         layers = self._page.links_offered(self.shared.hive)
-        offered = [pages.Offered(one.name, one.name, f"R {one.r:.1f}") for one in layers]
+        offered = [pages.Offered(one.name, one.name, one.said) for one in layers]
         self.links.offer(offered, self.links.counts)
         self.links.said.tell("")
 
