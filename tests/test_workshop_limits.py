@@ -14,6 +14,7 @@ import pytest
 from hivecalc.components import values
 from hivecalc.hive import Hive, HiveFaults, changed, demo_hive
 from hivecalc.length import MM
+from hivecalc.pages.workshop import HIVES
 from hivecalc.workshop import Yard, cautions, demo_yard, plan, yard_from_text
 from hivecalc.workshop.basket import on_mark
 from hivecalc.workshop.boards import CutItem, boards_cut, room
@@ -32,6 +33,7 @@ from hivecalc.workshop.plan import boards_planned
 from hivecalc.workshop.settings import Setting, Work
 from hivecalc.workshop.sheets import sheets_cut
 from hivecalc.workshop.strips import cross_section, ripped, section_words
+from hivecalc.workshop.yard import CHOICES
 
 HAIR = Fraction(1, 1000)
 ROOT = Path(__file__).parent.parent
@@ -74,6 +76,13 @@ def test_a_yard_file_takes_its_ranges_and_nothing_beyond(sort, row, name, least,
     if least != "0":
         with pytest.raises(HiveFaults, match="too small"):
             read(Fraction(least) - step)
+
+
+@pytest.mark.parametrize("known", [*CHOICES.values(), HIVES], ids=lambda known: known.name)
+def test_who_is_told_why_is_told_it_of_both_ends(known):
+    """60 in is not too long to be ripped “because a shorter one turns”; 0 is no end to explain."""
+    low, _high = known.limits("inch")
+    assert not low or ", and " in known.reason
 
 
 def test_what_saw_and_hand_can_do_is_what_the_readme_says():

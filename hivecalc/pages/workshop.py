@@ -32,7 +32,7 @@ from hivecalc.workshop.yard import CHOICES, ITEMS, SHEETS, Goods, yard_in
 
 HIVES: Final = entry(
     "number_of_hives", "1", "100", "Number of hives that are built alike.",
-    "No class builds more here: hivecalc plan takes more.", "count",
+    "A basket is for one hive at least, and a larger class makes a plan by hivecalc plan.", "count",
 )  # fmt: skip
 A_BOARD: Final = entry(
     "length_of_a_board", "24", "288", "Length of the boards that are bought.",

@@ -176,11 +176,13 @@ CHOICES: Final[Mapping[str, Measurement]] = {
         entry("end_trim", "0", "6", "What comes off both ends of a new board, to make them "
               "square.", "More than 6 in of a board is waste."),
         entry("least_rip", "6", "48", "Shortest piece that is ripped on the saw.",
-              "A shorter one turns between blade and fence."),
+              "A shorter one turns between blade and fence, and no rail of a hive is longer."),
         entry("least_fence", "1/2", "6", "Least width between fence and blade.",
-              "What is narrower can't be held and pushed past the blade."),
+              "What is narrower can't be held and pushed past the blade, and no rail of a hive is "
+              "much wider."),
         entry("least_stop", "2", "24", "Shortest piece that is cut against a stop by a machine.",
-              "Fingers hold a shorter one too near to the blade."),
+              "Fingers hold a shorter one too near to the blade, and most rails of a hive "
+              "are not much longer."),
         entry("longest_board", "24", "288", "Longest board that you can carry and handle.",
               "A shorter board gives no rail, and no longer one is sold."),
         entry("spare_percent", "0", "100", "Small goods bought beyond those counted, in percent.",
