@@ -39,6 +39,8 @@ as retold in an engineering reference. A real piece may be bigger: measure it.
 """
 
 
+LEAST_RIP: Final = Fraction(12)
+"""Nothing shorter is ripped on the saw, as it turns there; common practice, no published source."""
 WHOLE_SHEET: Final = {"width": Fraction(48), "length": Fraction(96)}
 """Sides of a sheet of plywood, foam or plastic as it is sold, in inches: common practice."""
 

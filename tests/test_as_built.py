@@ -184,6 +184,25 @@ def test_an_eighth_is_planed_off_and_a_hair_more_is_ripped(high, verb):
     assert f" {verb} " in piece.advice
 
 
+# Only crosscut if anything is: 21 in of a stud make a back rail, and no strip of 20 5/8. Nothing
+# shorter than 12 in is ripped. Common practice, no published source.
+@pytest.mark.parametrize(
+    ("name", "cut", "serves"),
+    [
+        ("side_rail", "21, 21 5/8", "enough for the back rail (17 3/8 in)"),
+        ("back_rail", "16", "enough for the rim front (14 7/8 in)"),
+        ("front_rail", "13", "enough for the lower front runner (12 7/8 in)"),
+        ("front_rail", "12", "enough for"),
+        ("front_rail", "11 15/16", ""),
+    ],
+)
+def test_lumber_that_is_short_is_rather_crosscut_than_ripped(name, cut, serves):
+    found = told(DEMO, **{f"bottom_board__{name}_length": cut})
+    (advice,) = (said for verdict, said in found.values() if verdict == "new")
+    assert serves in advice
+    assert bool(serves) is ("enough for" in advice)
+
+
 def test_plywood_serves_only_for_plywood_as_thick():
     """A deck of 1/2 in is no sheet of 1/4 in for the inner cover, though it is big enough."""
     _, advice = told(DEMO, roof__deck_length="23 1/8")["roof.deck_length"]

@@ -182,6 +182,19 @@ def test_labels_are_a_page_for_each_hive(capfd, kept, tmp_path):
     assert ["Ada" in pages[0], "Ben" in pages[1], len(pages)] == [True, True, 2]
 
 
+# One box in its sleeve is 64 pieces, a page of two too many; three are the most there are.
+@pytest.mark.parametrize("boxes", [1, 3])
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_labels_that_need_two_pages_fill_both_alike(capfd, tmp_path, boxes, paper):
+    hive, out = tmp_path / "hive.toml", tmp_path / "labels.pdf"
+    hive.write_text(f"[chosen]\nframes = 10\nboxes = {boxes}\n")
+    assert called(capfd, "cut", hive, "--labels", out, "--paper", paper)[0] == 0
+    texts = [page.get_textpage().get_text_range() for page in pypdfium2.PdfDocument(out)]
+    marks = [len(re.findall(r"^[BRIXS]-[A-Z]+", text, re.MULTILINE)) for text in texts]
+    assert len(marks) == 2
+    assert max(marks) - min(marks) <= 1
+
+
 @pytest.mark.parametrize("option", [("--set", "hive_width=16"), ("--kerf", "1/8")])
 def test_a_kept_plan_is_not_changed_by_options(capfd, kept, option):
     status, out, err = called(capfd, "cut --plan", kept, *option)

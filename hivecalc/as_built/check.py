@@ -12,7 +12,7 @@ from hivecalc.derivation import title
 from hivecalc.fit import FIT, Finding, broken, findings, holds, mark, newly_failing
 from hivecalc.hive import Hive
 from hivecalc.length import Length, limit_text
-from hivecalc.part import ADJECTIVES, SIDES, SIZES, Material
+from hivecalc.part import ADJECTIVES, LEAST_RIP, SIDES, SIZES, Material
 from hivecalc.space.wrong_cuts import TOO
 
 Readings: TypeAlias = Mapping[str, Sequence[Length]]
@@ -293,21 +293,27 @@ class _Cut:
         return f"Cut {'new ones' if self.several else 'a new one'}{kept}.{shim}"
 
     def _serves_for(self) -> str:
-        """The longest other piece of this hive that can be cut from this one, along the grain."""
+        """The longest other piece of this hive that can be cut from this one, along the grain.
+
+        Of lumber rather one that is only crosscut: the rest is worth more than strips, and what is
+        short is not ripped at all.
+        """
         have = {**as_cut(self.hive), **self.cut}
-        mine = _three(self.size, have)
-        materials = _YIELDS.get(self.size.part.material, frozenset({self.size.part.material}))
+        mine, own = _three(self.size, have), self.size.part.material
+        materials = _YIELDS.get(own, frozenset({own}))
+        is_long = own not in _YIELDS or (mine[2] or LEAST_RIP) >= LEAST_RIP
         others = [
-            (have[other.name], other)
+            (_three(other, have)[:2] == mine[:2], have[other.name], other)
             for other in pieces_of(self.hive)
             if other.size == "length"
             and other.part.name != self.size.part.name
             and other.part.material in materials
             and _lies_within(_three(other, have), mine, planed=other.part.material in _YIELDS)
         ]
+        others = [one for one in others if one[0] or is_long]
         if not others:
             return ""
-        _, best = max(others, key=lambda pair: pair[0])
+        best = max(others, key=lambda one: (one[0] and own in _YIELDS, one[1]))[2]
         return f"the {title(best.part.name)} ({self.said(mark(self.hive, best.planned))})"
 
 

@@ -42,6 +42,8 @@ INVENTED: Final = (
     "All prices are invented. Put your own into a file my-yard.toml beside your hive file."
 )
 MOST_MARKS: Final = 12  # named of the pieces that one thing is lacking for
+MOST_LABELS: Final = 54
+"""So many go on a page of A4 or letter; of more, each page has as many as the others."""
 FEW_BOARDS: Final = 8
 """So many share a page with other things; more of them have a lying page to themselves."""
 
@@ -412,9 +414,12 @@ def labels(plan: Plan) -> Document:
     pages = []
     for one in plan.hives:
         own = [label(piece) for piece in plan.pieces if piece.hive == one.tag]
-        half = -(-len(own) // 2)
-        right = (*own[half:], ("", ""))
-        rows = tuple((*a, *b) for a, b in zip(own[:half], right, strict=False))
         name = f"{one.tag} · {one.hive.name}" if one.tag else one.hive.name
-        pages.append(Chapter(name, (Table(columns, rows),)))
+        on_each = -(-len(own) // -(-len(own) // MOST_LABELS))
+        for first in range(0, len(own), on_each):
+            some = own[first : first + on_each]
+            half = -(-len(some) // 2)
+            right = (*some[half:], ("", ""))
+            rows = tuple((*a, *b) for a, b in zip(some[:half], right, strict=False))
+            pages.append(Chapter(name, (Table(columns, rows),)))
     return plan_document(plan, *pages)

@@ -30,7 +30,7 @@ from hivecalc.length import (
     rounded,
     written,
 )
-from hivecalc.part import NOMINAL, Dressed
+from hivecalc.part import LEAST_RIP, NOMINAL, Dressed
 from hivecalc.support.faults import (
     Fault,
     HiveFaults,
@@ -149,7 +149,7 @@ class Yard:
     kerf: Length = Fraction(1, 8)
     cut_margin: Length = Fraction(1, 32)
     end_trim: Length = Fraction(1, 2)
-    least_rip: Length = Fraction(12)
+    least_rip: Length = LEAST_RIP
     least_fence: Length = Fraction(3, 4)
     least_stop: Length = Fraction(6)
     longest_board: Length = Fraction(144)
