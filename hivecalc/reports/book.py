@@ -57,6 +57,7 @@ from hivecalc.reports.sizes import (
     as_on_tape,
     exactly_in_both_units,
     in_both_units,
+    of_sheet,
     roundings,
     sizes_in_both_units,
     workings,
@@ -164,7 +165,7 @@ def _to_cut(hive: Hive, piece: SizedPart, name: str) -> str:
         return "–"
     if name in roundings(piece):
         return shown(size.value, hive.units, None, size.rounding)
-    return as_on_tape(size.value, hive.units)
+    return as_on_tape(size.value, hive.units, fine=of_sheet(piece, name))
 
 
 # ── what it rests on ──────────────────────────────────────────────────────────────────────────
@@ -228,7 +229,7 @@ def _as_used(hive: Hive, name: str) -> str:
     value, kind = hive.measurements[name], MEASUREMENTS[name].kind
     said = number(value, kind)
     if kind == "length":
-        own, also = exactly_in_both_units(value, hive.units).split("\n")
+        own, also = exactly_in_both_units(value, hive.units, fine=True).split("\n")
         said = f"{own} ({also})"
     return f"{title(name).capitalize()}: {said}\n{MEASUREMENTS[name].meaning}"
 
