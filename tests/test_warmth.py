@@ -340,7 +340,8 @@ def test_a_section_reaches_to_where_heat_flows_straight(monkeypatch, limit, time
     module, found = sys.modules[bridges.__module__], [b.edge for b in bridges(SLEEVED_HIVE)]
     monkeypatch.setattr(module, limit, times * getattr(module, limit))
     further = [b.edge for b in bridges(SLEEVED_HIVE)]
-    assert further == pytest.approx(found, rel=0.005), "has `_Cut.pieces` what does not go on?"
+    why = "a piece that crosses the hive is no layer all along it: `_Cut.pieces` leaves it out"
+    assert further == pytest.approx(found, rel=0.005), why
 
 
 def test_a_section_without_an_inside_is_refused():
