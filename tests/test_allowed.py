@@ -1,6 +1,7 @@
 """What may be cut: right only if nothing fails by it, and the same wherever it is asked."""
 
 import math
+import re
 from fractions import Fraction
 
 import pytest
@@ -14,6 +15,7 @@ from hivecalc.fit import findings, is_allowed, mark, marked, newly_failing
 from hivecalc.hive import Hive, demo_hive
 from hivecalc.judging import verdict
 from hivecalc.length import EIGHTH, MARKS, MM, SIXTEENTH, Rounding, rounded, with_unit
+from hivecalc.part import SIZES
 from hivecalc.reports.sizes import parts_report
 from tests.hives import allowed_hives, hive_of, inches
 
@@ -67,22 +69,23 @@ def test_the_judge_calls_right_only_what_lets_nothing_fail(hive, chance):
             assert exact % step != 0 or value == exact
 
 
-def test_a_mark_off_an_exact_value_is_not_right_though_it_would_work():
-    """Panel 20 1/8 - 1/4 = 19 7/8; 19 13/16 slides too, but the sum gives another."""
-    name, off = "bottom_board.panel_length", "19 13/16"
-    assert verdict(DEMO, name, "19 7/8").verdict == "right"
-    assert verdict(DEMO, name, off).verdict not in {"right", "right_other_form"}
-    assert is_allowed(DEMO, name, Fraction(317, 16))
+MM_FRAMES = hive_of("mm", frames="10", rest_overlap="8", strip_narrow="9", strip_wide="15",
+                    landing_thickness="15")  # fmt: skip
+# A size that is exact, and one that is a mark off it and not right for that.
+EXACT = [
+    # 20 1/8 - 1/4 = 19 7/8; 19 13/16 slides, too, but the sum gives another
+    (DEMO, "bottom_board.panel_length", "19 7/8", "19 13/16"),
+    # 508 mm is 20 in exactly, the sixteenth below 509 mm; 497 mm is 0.1 mm off 19 9/16 in
+    (MM_FRAMES, "box.side_length", "509 mm", "508 mm"),
+    (MM_FRAMES, "bottom_board.mesh_length", "498 mm", "497 mm"),
+]
 
 
-def test_a_millimetre_off_is_not_right_though_a_mark_in_inches_lies_there():
-    """508 mm is 20 in exactly, the sixteenth below 509 mm; 497 mm is 0.1 mm off 19 9/16 in."""
-    sizes = {"strip_narrow": "9", "strip_wide": "15", "landing_thickness": "15"}
-    hive = hive_of("mm", frames="10", rest_overlap="8", **sizes)
-    for name, exact in {"box.side_length": 509, "bottom_board.mesh_length": 498}.items():
-        assert values(hive)[name] == exact * MM
-        assert verdict(hive, name, f"{exact} mm").verdict == "right"
-        assert verdict(hive, name, f"{exact - 1} mm").verdict not in {"right", "right_other_form"}
+@pytest.mark.parametrize(("hive", "name", "exact", "off"), EXACT)
+def test_a_mark_off_an_exact_value_is_not_right_though_it_would_work(hive, name, exact, off):
+    assert verdict(hive, name, exact).verdict == "right"
+    assert not verdict(hive, name, off).right
+    assert hive is not DEMO or is_allowed(hive, name, inches(off))
 
 
 # By hand on the demo hive; common practice, no published source.
@@ -160,21 +163,18 @@ def test_a_mark_that_would_let_a_rule_fail_is_not_taken():
 @settings(max_examples=12)
 @given(allowed_hives())
 def test_the_parts_table_shows_the_mark_of_every_size(hive):
-    grid = MARKS[hive.units]
+    grid, unit = MARKS[hive.units], MM if hive.units == "mm" else 1
     table = parts_report(hive, grid).rows()
     column = table.columns.index("thickness")
     for row, piece in zip(table.rows, parts(hive), strict=True):
-        for i, size in enumerate(("thickness", "width", "length")):
+        for text, size in zip(row[column : column + 3], SIZES, strict=True):
             found = getattr(piece, size)
             if found is None:
                 continue
-            name = f"{piece.component}.{piece.part}_{size}"
-            text = str(row[column + i])
-            read = text.removeprefix("≈ ").removesuffix(" in").removesuffix(" mm")
-            value = inches(read)
-            best = mark(hive, name)
-            assert value * (MM if hive.units == "mm" else 1) == best or best % grid.step
-            assert text.startswith("≈") is (found.value % grid.step != 0)
+            best = mark(hive, f"{piece.component}.{piece.part}_{size}")
+            read = inches(re.sub("≈ | in| mm", "", str(text)))
+            assert read * unit == best or best % grid.step
+            assert str(text).startswith("≈") is (found.value % grid.step != 0)
 
 
 def test_a_coarser_grid_has_its_own_marks():

@@ -146,6 +146,16 @@ def test_a_size_that_no_tape_shows_is_rounded_and_wire_is_not():
     assert "Mesh thickness: 0.034 in (≈ 0.9 mm)" in told
 
 
+def test_foam_of_25_mm_is_not_about_an_inch_anywhere_in_the_book():
+    """25 mm are 0.984 in, and 63/64 are 0.984; the list to buy by says 25 mm."""
+    sleeved = hive_named("sleeved")
+    table = next(b for b in book_of("sleeved").front if isinstance(b, Table))
+    assert {row[3] for row in table.rows if "foam" in row[2] or "panel" in row[2]} == {"≈ 63/64 in"}
+    assert "Foam thickness: ≈ 63/64 in (25 mm)" in " ".join(this_hive(sleeved).texts())
+    for component in ("Bottom board", "Sleeve"):
+        assert "≈ 63/64 in\n25 mm" in "\n".join(chapter(book_of("sleeved"), component).texts())
+
+
 # ── what it rests on ──────────────────────────────────────────────────────────────────────────
 
 
@@ -426,6 +436,7 @@ def test_the_pdf_has_few_pages_none_nearly_empty_all_of_the_paper_asked_for_and_
         body = [line.strip() for line in lines(text)]
         body = [line for line in body if not line.startswith(("Page ", book_of(name).title))]
         assert body[-1] not in headings
+        assert body.count("in") == 0, number  # a size does not stand on two lines
         assert re.findall(r".*(?:\d[./]|−)\n\d.*", text.replace("\r", "")) == []
     first, second, *_ = (squeezed(page.text) for page in pages)
     table = next(b for b in book_of(name).front if isinstance(b, Table))

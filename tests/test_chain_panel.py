@@ -25,7 +25,7 @@ from hivecalc.widgets.chain import Derive, Waiting
 from hivecalc.widgets.field import Area
 from hivecalc.widgets.page_hive import to_ask_on, with_a_box
 from tests.by_hand import by_hand
-from tests.commands import Told, called
+from tests.commands import called
 from tests.hives import HIVES
 from tests.jupyter_rig import ROOT, cells
 from tests.panels import enter, has, said, walk, words
@@ -135,14 +135,8 @@ def test_after_the_third_wrong_sum_a_step_is_shown_without_its_result(bench):
     for wrong in ("20", "20 1/8", "19"):
         assert "22 − 1" not in said(panel.step)
         enter(panel.sum, wrong)
-    told = said(panel.step)
-    has(
-        told,
-        "one inch is taken apart: 9/8",
-        "borrow an inch. 23 1/8 is 22 9/8",
-        "22 − 1 = ?",
-        without=("21 ", "5/8"),
-    )
+    borrowed = ("one inch is taken apart: 9/8", "borrow an inch. 23 1/8 is 22 9/8", "22 − 1 = ?")
+    has(said(panel.step), *borrowed, without=("21 ", "5/8"))
 
 
 def test_after_the_third_wrong_length_no_result_is_shown_either(bench):
@@ -188,7 +182,7 @@ def test_a_kept_chain_that_can_not_be_is_passed_over(file, text):
     assert Bench(str(file)).derive(FRONT).chain == {}
 
 
-def test_what_can_not_be_kept_is_said_at_each_step(bench, file):
+def test_what_can_not_be_kept_is_said_at_each_step_and_once_at_the_top(bench, file):
     later = json.dumps({"schema": "hivecalc-answers/9", "hive": "Orchard hive"}) + "\n"
     answers_path(file).write_text(later, encoding="utf-8")
     panel = bench.derive(FRONT)
@@ -198,11 +192,6 @@ def test_what_can_not_be_kept_is_said_at_each_step(bench, file):
     has(told, "Your chain is right", "a version of answers")
     assert "a version of answers" in enter(panel.sum, "14 3/8")
     assert answers_path(file).read_text(encoding="utf-8") == later
-
-
-def test_a_later_version_of_answers_is_said_once_at_the_top(file):
-    later = json.dumps({"schema": "hivecalc-answers/9", "hive": "Orchard hive"}) + "\n"
-    answers_path(file).write_text(later, encoding="utf-8")
     heading = Bench(str(file))._heading()  # noqa: SLF001 - shown, not returned
     assert heading.count("a version of answers that this hivecalc does not know") == 1
 
@@ -408,35 +397,25 @@ def test_show_all_figures_is_remembered(bench, file):
 # ── at the shell ──────────────────────────────────────────────────────────────────────────────
 
 
-def judge(capfd: pytest.CaptureFixture[str], *words: str) -> Told:
-    return called(capfd, "judge", *words)
+KEYS = "schema dimension answer verdict slips message first_difference carried chain sum"
+RIGHT = {"right": True, "missing": [], "extra": [], "count": {}, "sign": []}
 
 
 def test_a_chain_is_judged_at_the_shell(capfd):
-    twice = ("--chain", "hive_width=1", "--chain", "stud_thickness=-2")
-    found = judge(capfd, "front_rail_length", "14 3/8", *twice, "--format", "json")
-    told = json.loads(found.out)
-    assert found.status == 0
-    assert list(told) == [
-        "schema", "dimension", "answer", "verdict", "slips", "message", "first_difference",
-        "carried", "chain", "sum",
-    ]  # fmt: skip
-    assert told["chain"] == {"right": True, "missing": [], "extra": [], "count": {}, "sign": []}
-    assert told["sum"] == "right"
-    alone = judge(capfd, "front_rail_length", "--chain", "stud_width=-2", "--format", "json")
-    told = json.loads(alone.out)
-    assert alone.status == 1
-    assert told["sum"] is None
-    assert told["chain"]["missing"] == ["hive_width", "stud_thickness"]
-    assert told["chain"]["extra"] == ["stud_width"]
-
-
-def test_a_wrong_sum_of_a_right_chain_is_no_right_answer(capfd):
-    chain = ("--chain", "hive_length=1", "--chain", "stud thickness=-1")
-    found = judge(capfd, "side rail length", "22 5/8", *chain, "--format", "json")
-    told = json.loads(found.out)
-    assert (found.status, told["sum"], told["slips"]) == (1, "slip", ["inch_not_lowered"])
-    assert judge(capfd, "side_rail_length", "22 5/8", *chain).status == 1
+    front = "judge front_rail_length"
+    twice = "--chain hive_width=1 --chain stud_thickness=-2"
+    found = called(capfd, f"{front} '14 3/8' {twice} --format json")
+    assert (found.status, list(found.document)) == (0, KEYS.split())
+    assert (found.document["chain"], found.document["sum"]) == (RIGHT, "right")
+    alone = called(capfd, f"{front} --chain stud_width=-2 --format json")
+    assert (alone.status, alone.document["sum"]) == (1, None)
+    assert alone.document["chain"]["missing"] == ["hive_width", "stud_thickness"]
+    assert alone.document["chain"]["extra"] == ["stud_width"]
+    chain = "--chain hive_length=1 --chain 'stud thickness=-1'"
+    slipped = called(capfd, f"judge 'side rail length' '22 5/8' {chain} --format json")
+    assert (slipped.status, slipped.document["sum"]) == (1, "slip")
+    assert slipped.document["slips"] == ["inch_not_lowered"]
+    assert called(capfd, f"judge side_rail_length '22 5/8' {chain}").status == 1
 
 
 @pytest.mark.parametrize("name", sorted(HIVES))

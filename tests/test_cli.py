@@ -90,18 +90,18 @@ def test_one_component_has_only_its_own_parts_and_dimensions(capfd):
 def test_a_size_is_rounded_the_way_its_use_asks_for(capfd):
     # By hand: 23 5/32 - 3 - 1/4 = 19 29/32, down; 23 5/32 - 1 1/2 = 21 21/32, a tie goes up;
     # 23 5/32 + 4 = 27 5/32, up. 19 29/32 in the finer grid stands on a mark.
-    told = called(capfd, "parts --set 'hive_length=23 5/32' --set hive_width=17")
-    assert re.search(r"panel .*foam .*≈ 19 7/8 in\n", told.out)
-    assert re.search(r"side rail .*≈ 21 11/16 in\n", told.out)
-    assert re.search(r"deck .*plywood .*≈ 27 3/16 in\n", told.out)
-    as_json = called(capfd, "parts --set 'hive_length=23 5/32' --set hive_width=17 --format json")
+    call = "parts --set 'hive_length=23 5/32' --set hive_width=17"
+    told = called(capfd, call).out
+    assert re.search(r"panel .*foam .*≈ 19 7/8 in\n", told)
+    assert re.search(r"side rail .*≈ 21 11/16 in\n", told)
+    assert re.search(r"deck .*plywood .*≈ 27 3/16 in\n", told)
+    as_json = called(capfd, f"{call} --format json")
     assert sizes(as_json)["bottom_board.panel_length"] == "≈ 19 7/8"
     [panel] = [part for part in as_json.document["parts"] if part["part"] == "panel"]
     assert panel["length"] == {"exact": "637/32", "inches": "≈ 19 7/8", "mm": 505.61875}
-    finer = called(capfd, "parts --set 'hive_length=23 5/32' --set hive_width=17 --grid 1/32")
-    assert re.search(r"panel .*foam .* 19 29/32 in\n", finer.out)
-    board = finer.out.split("\n\n")[1]
-    rounded = [line.split()[1:3] for line in board.splitlines() if "≈" in line]
+    finer = called(capfd, f"{call} --grid 1/32").out
+    assert re.search(r"panel .*foam .* 19 29/32 in\n", finer)
+    rounded = [line.split()[1:3] for line in finer.split("\n\n")[1].splitlines() if "≈" in line]
     assert rounded == [["screen", "front"]]  # 0.2785 in; the mesh is 19 25/32, down on 1/16 only
 
 
@@ -121,7 +121,7 @@ def test_a_number_stays_with_its_fraction_and_its_unit_on_one_line(capfd, tmp_pa
     assert not re.search(r"[0-9]\n +[0-9]+/[0-9]|[0-9]\n +(in|mm)\b|≈\n", told)
 
 
-def test_a_metric_hive_shows_mm(capfd, tmp_path):
+def test_a_metric_hive_shows_mm_and_one_in_inches_where_the_grid_is_in_mm(capfd, tmp_path):
     # By hand: 587 - 38 = 549; with a 25 mm foam the slot is 25 + 3.
     told = called(capfd, "parts", hive_file(tmp_path, "metric"))
     assert re.search(r"side rail +stud +38 mm +89 mm +549 mm\n", told.out)
@@ -129,11 +129,8 @@ def test_a_metric_hive_shows_mm(capfd, tmp_path):
     steps = called(capfd, "explain slot_height", hive_file(tmp_path, "metric"))
     assert "= 25 + 3\n   = 28 mm\n" in steps.out
     assert "On the tape: 28 mm (≈ 1 1/8 in)" in steps.out
-
-
-def test_a_grid_in_mm_is_taken_for_a_hive_in_inches(capfd):
-    told = called(capfd, "parts --grid '0.1 mm'")
-    assert re.search(r"side rail +stud +38\.1 mm +88\.9 mm +≈ 549\.3 mm\n", told.out)
+    demo = called(capfd, "parts --grid '0.1 mm'")
+    assert re.search(r"side rail +stud +38\.1 mm +88\.9 mm +≈ 549\.3 mm\n", demo.out)
 
 
 def test_csv_of_parts_reads_back(capfd):
@@ -182,20 +179,18 @@ def test_a_name_of_its_own_needs_no_component(capfd, written, full):
     assert called(capfd, "explain", written, "--format", "json").document["dimension"] == full
 
 
-def test_a_measurement_is_explained_by_what_it_is(capfd):
+def test_a_measurement_is_explained_by_what_it_is_and_csv_has_a_row_a_step(capfd):
     told = called(capfd, "explain hive_width --format json")
     assert told.document["steps"] == []
     assert told.document["why"].startswith("Outside width of the hive")
     assert "hive width 17 3/8 in, measured" in called(capfd, "explain hive_width").out
     [row] = called(capfd, "explain hive_width --format csv").rows
     assert (row["value"], float(row["mm"])) == ("17 3/8 in", 441.325)
-
-
-def test_csv_of_explain_has_a_row_a_step(capfd):
-    told = called(capfd, "explain roof.slope --format csv")
-    assert [row["dimension"] for row in told.rows] == ["roof.rim_length", "roof.slope"]
-    assert [row["mm"] for row in told.rows] == ["600.075", ""]
-    assert told.rows[1]["value"] == "≈ 0.0847"  # (3 1/2 - 1 1/2) / 23 5/8, by hand
+    rows = called(capfd, "explain roof.slope --format csv").rows
+    assert [(row["dimension"], row["mm"]) for row in rows] == [
+        ("roof.rim_length", "600.075"), ("roof.slope", ""),
+    ]  # fmt: skip
+    assert rows[1]["value"] == "≈ 0.0847"  # (3 1/2 - 1 1/2) / 23 5/8, by hand
 
 
 def test_only_what_the_formula_takes_is_explained(capfd):
@@ -211,16 +206,16 @@ def test_only_what_the_formula_takes_is_explained(capfd):
 
 
 def test_a_measured_opening_stands_in_the_place_of_the_one_from_the_hive(capfd):
-    frame = ["--set", "built_opening_width=14 1/4", "--set", "built_rim_opening_length=21"]
-    panel = called(capfd, "explain panel_width", *frame).out
+    frame = "--set 'built_opening_width=14 1/4' --set built_rim_opening_length=21"
+    panel = called(capfd, f"explain panel_width {frame}").out
     assert "1. panel width = opening width − panel gap\n   = 14 1/4 − 1/4\n" in panel
     assert "  built opening width 14 1/4 in, measured\n" in panel
-    opening = called(capfd, "explain opening_width", *frame).out
+    opening = called(capfd, f"explain opening_width {frame}").out
     assert "Width of the opening in the glued bottom board, side to side" in opening
     assert "built opening width 14 1/4 in, measured" in opening
-    foam = called(capfd, "explain roof_panel_length", *frame, "--format", "json").document
+    foam = called(capfd, f"explain roof_panel_length {frame} --format json").document
     assert (foam["value"]["exact"], foam["steps"]) == ("21", [])
-    told = called(capfd, "parts", *frame, "--format", "json")
+    told = called(capfd, f"parts {frame} --format json")
     found = sizes(told)
     assert found["bottom_board.opening_width"] == "14 1/4"
     assert found["bottom_board.front_rail_length"] == "14 3/8"

@@ -76,12 +76,10 @@ def test_pieces_are_drawn_with_the_sizes_worked_by_hand(picture):
 
 def test_rails_from_above_stand_where_they_are_built():
     rails = {name: box_of(e) for name, e in parts(parsed(plan(true_values()))).items()}
-    left, right, front, back = (
-        rails[n] for n in ("side rail, left", "side rail, right", "front rail", "back rail")
-    )
-    assert front.left == left.left == right.left
-    assert left.right == right.right == back.left
-    assert (left.bottom, right.top) == (front.top, front.bottom)
+    left, right = rails["side rail, left"], rails["side rail, right"]
+    assert rails["front rail"].left == left.left == right.left
+    assert left.right == right.right == rails["back rail"].left
+    assert (left.bottom, right.top) == (rails["front rail"].top, rails["front rail"].bottom)
 
 
 def test_a_change_shows_the_sizes_from_before_and_no_fault():
@@ -173,10 +171,9 @@ def test_reading_from_the_burnt_inch_is_an_inch_more_than_the_board():
 @pytest.mark.parametrize("picture", TAPES)
 @pytest.mark.parametrize("reading", [Fraction(-1, 16) - 4, Fraction(1201)])
 def test_a_reading_off_the_tape_is_refused(picture, reading):
-    with pytest.raises(ValueError, match=r"a tape of 1200 in can't read"):
-        picture(reading)
-    with pytest.raises(ValueError, match=r"a tape of 30480 mm can't read .* mm\."):
-        picture(reading, "mm")
+    for units, said in (("inch", "1200 in can't read"), ("mm", r"30480 mm can't read .* mm\.")):
+        with pytest.raises(ValueError, match=f"a tape of {said}"):
+            picture(reading, units)
 
 
 # ── where labels go ────────────────────────────────────────────────────────────────────────────

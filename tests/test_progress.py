@@ -56,10 +56,10 @@ def test_a_day_is_the_learners_own():
     assert only(progress([late], MONDAY)).last == MONDAY  # in UTC it is Sunday still
 
 
-def test_what_is_right_in_the_end_is_not_listed_as_wrong():
-    assert progress([slipped(4, "gap_added"), answered(4)], MONDAY).not_right == ()
-    carried = answered(4, PANEL, "right_carried")
-    assert progress([slipped(4, "gap_added"), carried], MONDAY).not_right == ()
+@pytest.mark.parametrize("verdict", ["right", "right_carried"])
+def test_what_is_right_in_the_end_is_not_listed_as_wrong(verdict):
+    told = [slipped(4, "gap_added"), answered(4, PANEL, verdict)]
+    assert progress(told, MONDAY).not_right == ()
 
 
 # ── when a slip comes back ────────────────────────────────────────────────────────────────────
@@ -97,15 +97,11 @@ def test_what_counts_as_practice_of_a_slip(since, has, due):
     assert str(found.due) == f"2026-{due}"
 
 
-def test_the_exercise_done_longest_ago_comes_first():
+def test_the_exercise_done_longest_ago_and_the_least_practised_slip_come_first():
     exercises = {"gap_added": ["03-drawer", "03-tray"]}
     told = [slipped(4, "gap_added", asked="03-drawer"), answered(5, "03-tray"),
             answered(8, "03-drawer")]  # fmt: skip
-    [following] = progress(told, date(2026, 5, 30), exercises).next
-    assert following.asked == "03-tray"
-
-
-def test_the_least_practised_slip_comes_first():
+    assert [n.asked for n in progress(told, date(2026, 5, 30), exercises).next] == ["03-tray"]
     told = [
         slipped(1, "gap_added", asked="a"), answered(2, "a"),  # a step on, due on the 5th
         slipped(2, "carry_dropped", asked="b"), answered(2, "b"),  # practised, due on the 3rd

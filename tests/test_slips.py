@@ -136,27 +136,26 @@ def test_planed_wood_has_the_name_it_was_sawn_by(sawn, left):
         assert found == (named and (named * MM, f"{named} mm"))
 
 
-def test_a_stack_and_a_fall_have_no_step_that_could_be_handed_in_for_them():
-    for name in ("bottom_board.stack_height", "roof.slope"):
-        assert given_by("step_skipped", name) == given_by("overall_size", name) == set()
+STACK, SLOT, PANEL = (f"bottom_board.{n}" for n in ("stack_height", "slot_height", "panel_width"))
+# A slip, a dimension, changes of the demo hive, and all that it gives.
+ALL_GIVEN = [
+    # no step of a stack or a fall could be handed in for them
+    *((slip, name, {}, []) for slip in ("step_skipped", "overall_size")
+      for name in (STACK, "roof.slope")),
+    # foam of 25 mm taken for an inch; an opening of 425 - 75 = 350 mm is nothing that was bought
+    ("size_as_25_mm", SLOT, {"foam_thickness": "75 mm"}, ["25/8"]),
+    ("size_as_25_mm", SLOT, {}, []),
+    ("size_as_25_mm", PANEL, {"hive_width": "425 mm", "stud_thickness": "37.5 mm"}, []),
+    # a fall turned over: 23 5/8 over 2 instead of 2 over 23 5/8
+    ("upside_down", "roof.slope", {}, ["189/16"]), ("not_divided", "roof.slope", {}, ["2"]),
+    # a tangent of 0.0847 is one of 4.84 degrees, by a table: tan 4.8 is 0.0840, tan 4.9 is 0.0857
+    ("in_degrees", "roof.slope", {}, ["4.84", "4.8", "5"]),
+]  # fmt: skip
 
 
-def test_foam_of_25_mm_taken_for_an_inch():
-    hive = changed(DEMO, {"foam_thickness": "75 mm"})
-    assert given_by("size_as_25_mm", "bottom_board.slot_height", hive) == {inches("3 1/8")}
-    assert given_by("size_as_25_mm", "bottom_board.slot_height") == set()
-    # an opening of 425 - 75 = 350 mm, which nobody bought
-    worked_out = changed(DEMO, {"hive_width": "425 mm", "stud_thickness": "37.5 mm"})
-    assert given_by("size_as_25_mm", "bottom_board.panel_width", worked_out) == set()
-
-
-def test_a_fall_turned_over():
-    # 23 5/8 over 2 instead of 2 over 23 5/8
-    assert given_by("upside_down", "roof.slope") == {Fraction(189, 16)}
-    assert given_by("not_divided", "roof.slope") == {2}
-    # a tangent of 0.0847 is one of 4.84 degrees, by a table of tangents: tan 4.8 is 0.0840, tan 4.9
-    # is 0.0857
-    assert given_by("in_degrees", "roof.slope") == {Fraction("4.84"), Fraction("4.8"), 5}
+@pytest.mark.parametrize(("slip", "dimension", "change", "gives"), ALL_GIVEN)
+def test_a_slip_gives_this_and_nothing_else(slip, dimension, change, gives):
+    assert given_by(slip, dimension, changed(DEMO, change)) == set(map(Fraction, gives))
 
 
 # ── a new dimension ───────────────────────────────────────────────────────────────────────────

@@ -484,9 +484,12 @@ def test_a_gap_of_4_in_is_told_and_a_wider_one_is_room(apart, kind):
     assert found.kind == kind
 
 
-def test_a_true_hive_has_no_consequences():
+def test_a_true_hive_has_no_consequences_and_what_is_too_small_to_show_is_none():
     for component in COMPONENTS:
         assert done_by({}, component) == []
+    for more, shows in (("1/300", False), ("1/100", True), ("1", True)):  # to 1/64 in, or decimals
+        kinds = {c.kind for c in wrong_by("bottom_board.back_rail_length", Fraction(more))}
+        assert ("stands out" in kinds) == shows, more
 
 
 # ---- gaps at sloping faces ----

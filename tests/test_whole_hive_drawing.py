@@ -128,11 +128,8 @@ def test_the_hive_lies_from_below_upwards_as_it_is_built():
 def test_the_front_is_told_and_looks_to_the_lower_left():
     root = parsed(exploded_hive(Subject(true_values()), built(demo_hive())))
     assert "front" in words(root).split()
-    places = dict(faces(root))
-    front, back = (
-        sum(x for x, _ in places[f"bottom board: {rail} rail"]) for rail in ("front", "back")
-    )
-    assert front < back
+    places = {name: sum(x for x, _ in face) for name, face in faces(root)}
+    assert places["bottom board: front rail"] < places["bottom board: back rail"]
 
 
 # ── the inner cover ────────────────────────────────────────────────────────────────────────────
@@ -154,15 +151,10 @@ def test_sizes_of_the_inner_cover_worked_by_hand():
     assert "notch 2 in" in words(root)
 
 
-def test_a_closed_inner_cover_has_one_front_and_neither_slot_nor_channel():
-    # By hand: 16 1/4 - 3.
-    svg = inner_cover(true_values("22 3/4", "16 1/4", inner_notch="0"))
-    told = described(assert_clear(svg))
-    assert "Rim front, 3/8 × 1 1/2 × 13 1/4 in" in told
+def test_a_closed_inner_cover_has_one_front_no_slot_and_no_channel_and_says_what_was_before():
+    told = described(assert_clear(inner_cover(true_values("22 3/4", "16 1/4", inner_notch="0"))))
+    assert "Rim front, 3/8 × 1 1/2 × 13 1/4 in" in told  # 16 1/4 - 3
     assert len(missing(("slot", "hannel", "otch 2"), told)) == 3
-
-
-def test_a_cover_that_was_closed_before_says_so():
     closed, now = true_values(inner_notch="0"), true_values()
     assert "was closed" in words(assert_clear(changed_inner_cover(closed, now)))
     shut = described(assert_clear(changed_inner_cover(now, closed)))
@@ -174,11 +166,10 @@ def test_the_notch_is_measured_before_the_rim(notch):
     root = parsed(inner_cover(true_values(inner_notch=notch)))
     (line,) = (e for e in root.iter() if e.get("data-name") == "inner_notch")
     exact, scale = Fraction(line.attrib["data-exact"]), float(root.attrib["data-scale"])
-    assert exact == {"1/2": Fraction(1, 2), "2": 2, "3": 3}[notch]
+    assert exact == Fraction(notch)
     assert edges(line)[0] == pytest.approx(float(exact) * scale, abs=PX)
 
 
-# By hand on the demo hive, whose rim back is 14 3/8 in, rim side 23 1/8 and rim strip 3/8 in.
 def test_a_notch_that_is_closed_is_told():
     # By hand: both pieces of the front are to fill 14 3/8 in with a notch of 2; 14 3/8 closes it.
     cut = values(demo_hive(), {"inner_cover.rim_front_length": Fraction(115, 8)})

@@ -388,6 +388,18 @@ def test_a_package_serves_the_length_that_is_asked_for_or_one_that_every_rule_al
     assert said in " ".join(plan_json(found)["warnings"] + plan_json(found)["missing"])
 
 
+def test_what_the_same_package_serves_for_is_bought_together():
+    """A hive in mm asks for 80 mm where 3 in serve: 24 and a tenth to spare are 27, two bags."""
+    metric = hive_from_text('units = "mm"\n[measured]\nhive_length = 580\nhive_width = 440')
+    found = plan([demo_hive(), metric], demo_yard("inch")).basket
+    bags = [line for line in found.lines if line.name == "bag of 25 screws, 3 in"]
+    (bag,) = bags
+    assert (bag.count, bag.left_over) == (2, ("23 screws of 3 in",))
+    assert bag.why == "12 screws of 3 in and 12 screws of 80 mm, joint by joint"
+    names = [line.name for line in found.lines]
+    assert len(names) == len(set(names))
+
+
 def test_a_metric_hive_at_a_yard_in_inches_is_sold_no_brads_that_come_out_below():
     """Sheet and rim are 6 and 8 mm thick: 1/2 in, 12.7 mm, leaves its point hardly 1 mm of wood."""
     metric = hive_from_text('units = "mm"\n[measured]\nhive_length = 580\nhive_width = 440')

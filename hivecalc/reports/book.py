@@ -57,6 +57,7 @@ from hivecalc.reports.sizes import (
     as_on_tape,
     exactly_in_both_units,
     in_both_units,
+    of_sheet,
     roundings,
     sizes_in_both_units,
     workings,
@@ -126,9 +127,9 @@ def _with_faults(chapter: Chapter, faults: Sequence[Fault]) -> Chapter:
 # ── to pin over the bench ─────────────────────────────────────────────────────────────────────
 
 BENCH: Final = (
-    Column("for the", 2.7), Column("mark", 2, bold=True), Column("piece", 4.3),
-    Column("thick", 2, bold=True), Column("wide", 2.2, bold=True), Column("long", 2.2, bold=True),
-    Column("cut", 2.8),
+    Column("for the", 2.7), Column("mark", 1.7, bold=True), Column("piece", 3.9),
+    Column("thick", 2.1, bold=True), Column("wide", 2.7, bold=True), Column("long", 2.7, bold=True),
+    Column("cut", 2.4),
 )  # fmt: skip
 
 
@@ -164,7 +165,7 @@ def _to_cut(hive: Hive, piece: SizedPart, name: str) -> str:
         return "–"
     if name in roundings(piece):
         return shown(size.value, hive.units, None, size.rounding)
-    return as_on_tape(size.value, hive.units)
+    return as_on_tape(size.value, hive.units, fine=of_sheet(piece, name))
 
 
 # ── what it rests on ──────────────────────────────────────────────────────────────────────────
@@ -228,7 +229,7 @@ def _as_used(hive: Hive, name: str) -> str:
     value, kind = hive.measurements[name], MEASUREMENTS[name].kind
     said = number(value, kind)
     if kind == "length":
-        own, also = exactly_in_both_units(value, hive.units).split("\n")
+        own, also = exactly_in_both_units(value, hive.units, fine=True).split("\n")
         said = f"{own} ({also})"
     return f"{title(name).capitalize()}: {said}\n{MEASUREMENTS[name].meaning}"
 
@@ -280,9 +281,10 @@ def component_chapter(
     pieces = parts(hive, component=component)
     columns = (
         Column("no.", 0.8, bold=True),
-        Column("piece", 8),
+        Column("piece", 6.6),
         Column("of", 1.4),
-        *(Column(head, 1.8, bold=True) for head in ("thick", "wide", "long")),
+        Column("thick", 1.9, bold=True),
+        *(Column(head, 2.4, bold=True) for head in ("wide", "long")),
     )
     rows = tuple(
         (

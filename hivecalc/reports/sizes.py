@@ -30,6 +30,7 @@ from hivecalc.length import (
     MARKS,
     MM,
     SIGN_OF,
+    SIXTY_FOURTH,
     TENTH_MM,
     Grid,
     Rounding,
@@ -40,6 +41,7 @@ from hivecalc.length import (
     with_unit,
 )
 from hivecalc.part import SIZES, Size, SizedPart
+from hivecalc.workshop.yard import SHEETS
 
 WAYS: Final = {Rounding.NEAREST: "to the nearest", Rounding.DOWN: "down to", Rounding.UP: "up to"}
 
@@ -95,21 +97,30 @@ def in_both_units(length: Fraction, units: Units, rounding: Rounding = Rounding.
     return f"{shown(length, units, None, rounding)}\n{shown(length, other(units), None, rounding)}"
 
 
-def exactly_in_both_units(length: Fraction, units: Units) -> str:
+def exactly_in_both_units(length: Fraction, units: Units, *, fine: bool = False) -> str:
     """A length as exactly as a tape shows it, and on a second line in the other unit."""
     also = shown(length, grid=TENTH_MM) if units == "inch" else with_unit("inch", length)
-    return f"{as_on_tape(length, units)}\n{also}"
+    return f"{as_on_tape(length, units, fine=fine)}\n{also}"
 
 
-def as_on_tape(length: Fraction, units: Units) -> str:
+def as_on_tape(length: Fraction, units: Units, *, fine: bool = False) -> str:
     """A size of stock that somebody measured, exactly; on the usual marks if no tape has it.
 
-    What is thinner than such a mark, as wire is, is shown in thousandths.
+    What is thinner than such a mark, as wire is, is shown in thousandths. What nobody cuts, as the
+    thickness of a sheet, is `fine`: foam of 25 mm is never about an inch.
+
+    >>> as_on_tape(25 * MM, "inch"), as_on_tape(25 * MM, "inch", fine=True)
+    ('≈ 1 in', '≈ 63/64 in')
     """
-    step = MM / 10 if units == "mm" else Fraction(1, 64)
-    if (length / step).denominator == 1 or length < MARKS[units].step:
+    finest = TENTH_MM if units == "mm" else SIXTY_FOURTH
+    if (length / finest.step).denominator == 1 or length < MARKS[units].step:
         return with_unit(units, length)
-    return shown(length, units)
+    return shown(length, units, finest if fine else None)
+
+
+def of_sheet(piece: SizedPart, size: str) -> bool:
+    """Whether a size is the thickness of a sheet, which nobody cuts."""
+    return size == "thickness" and piece.material in SHEETS.values()
 
 
 # ── the pieces ────────────────────────────────────────────────────────────────────────────────
@@ -133,7 +144,7 @@ def sizes_in_both_units(piece: SizedPart, units: Units) -> Iterator[str]:
         elif name in roundings(piece):
             yield in_both_units(size.value, units, size.rounding)
         else:
-            yield exactly_in_both_units(size.value, units)
+            yield exactly_in_both_units(size.value, units, fine=of_sheet(piece, name))
 
 
 def _sizes(piece: SizedPart) -> list[Size | None]:

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import gcd, lcm
-from typing import Final, Literal, TypeAlias
+from typing import Final, Literal, NamedTuple, TypeAlias
 
 from hivecalc.components import built, how_many, values
 from hivecalc.derivation import title
@@ -203,18 +203,16 @@ def basket(
     lengths = [(cut.board, (cut.offcut,)) for cut in boards]
     sides = [(sheet.goods, sheet.rest) for sheet in sheets]
     cut = [*_lines("board", lengths, yard), *_lines("sheet", sides, yard)]
-    wanted = [_small(*key, *found, yard) for key, found in _counted(hives).items()]
-    small = [line for lines, _, _ in wanted for line in lines]
-    instead = "; ".join(text for _, text, _ in wanted if text)
+    small, others, missing = _small(_counted(hives), yard)
+    instead = "; ".join(others)
     if instead:
         instead = (
             "Your yard sells other lengths than the hive asks for. Bought are the nearest with "
             f"which no further rule fails: {instead}. Write the lengths that you buy into the hive "
             "file."
         )
-    missing = tuple(text for _, _, text in wanted if text)
     shares = _shares(cut, small, pieces, hives)
-    return Basket(yard.currency, (*cut, *small), missing, shares, instead)
+    return Basket(yard.currency, (*cut, *small), tuple(missing), shares, instead)
 
 
 def _lines(
@@ -239,54 +237,95 @@ def on_mark(length: Length, units: Units) -> str:
     return shown(length, units, rounding=Rounding.DOWN).removeprefix("≈ ")
 
 
-def _counted(hives: Iterable[Tagged]) -> dict[tuple[str, str], tuple[int, list[Hive]]]:
-    """How many of each item and size all joints take, and for which kinds of hives.
+class Asked(NamedTuple):
+    """So many of an item of one size, and the kinds of hives that ask for it.
 
     Of glue, the inches of joint.
     """
-    found = dict[tuple[str, str], tuple[int, list[Hive]]]()
+
+    item: str
+    size: str
+    many: int
+    takers: tuple[Hive, ...]
+
+    def named(self, yard: Yard, *, spare: bool = False) -> str:
+        """So many of it in words, with some to spare or without."""
+        count = _with_spare(self.item, self.many, yard) if spare else self.many
+        return ITEMS[self.item].named(count, self.size, yard.units)
+
+
+def _counted(hives: Iterable[Tagged]) -> list[Asked]:
+    """How many of each item and size all joints take, and for which kinds of hives."""
+    found = dict[tuple[str, str], Asked]()
     many, first = Counter(one.alike for one in hives), {one.alike: one.hive for one in hives}
     for alike, hive in first.items():
         sizes = values(hive)
         for item, count in small_goods(fixings(hive)).items():
             if count:
                 key = item, with_unit(hive.units, sizes[item]) if item in sizes else ""
-                before, takers = found.get(key, (0, []))
-                found[key] = before + count * many[alike], [*takers, hive]
+                *_, before, takers = found.get(key, Asked(*key, 0, ()))
+                found[key] = Asked(*key, before + count * many[alike], (*takers, hive))
     order = list(ITEMS)
-    return dict(sorted(found.items(), key=lambda item: (order.index(item[0][0]), item[0][1])))
+    return sorted(found.values(), key=lambda one: (order.index(one.item), one.size))
 
 
-def _small(
-    item: str, size: str, count: int, takers: Sequence[Hive], yard: Yard
-) -> tuple[list[Purchase], str, str]:
-    """The packages that hold so many of an item and some to spare, for hives that ask for one size.
+def _with_spare(item: str, count: int, yard: Yard) -> int:
+    extra = yard.spare_percent / 100 if ITEMS[item].gets_lost else Fraction(0)
+    return int(-(-count * (1 + extra) // 1))
 
-    With them what is bought in another length, and what is missing; empty texts where nothing is.
+
+def _small(counted: Iterable[Asked], yard: Yard) -> tuple[list[Purchase], list[str], list[str]]:
+    """The packages to buy, what is bought in another length, and what the yard does not have.
+
+    What the same packages serve for, as 3 in and 80 mm, is counted together.
     """
-    kind, asked = ITEMS[item], values(takers[0]).get(item)
-    sold = [package for package in yard.packages if package.item == item]
-    extra = yard.spare_percent / 100 if kind.gets_lost else Fraction(0)
-    wanted = int(-(-count * (1 + extra) // 1))
-    why = f"{kind.named(count, size, yard.units)}, joint by joint"
-    said = kind.named(wanted, size, yard.units)
-    serving = [p for p in sold if not p.length or not asked or abs(p.length - asked) < TOLD_FROM]
-    instead = ""
-    if asked and sold and not serving:
-        near = _nearest_allowed(item, asked, takers, {p.length for p in sold if p.length})
-        if near is None:
-            return [], "", f"{said}: your yard sells none of that length, nor of one that will do"
-        serving = [package for package in sold if package.length == near]
-        size = in_either_unit("inch", near)
-        instead = f"{size} for {said}"
-    bought = packed(wanted, serving)
-    if not bought:
-        return [], "", f"{said}: your yard sells none"
+    together = dict[tuple[str, str, tuple[Package, ...]], list[tuple[Asked, str]]]()
+    instead, missing = list[str](), list[str]()
+    for one in counted:
+        serving, other, lacks = _serving(one, yard)
+        if lacks:
+            missing.append(f"{one.named(yard, spare=True)}: {lacks}")
+            continue
+        if other:
+            instead.append(f"{other} for {one.named(yard, spare=True)}")
+        size = "" if all(package.length for package in serving) else one.size
+        together.setdefault((one.item, size, serving), []).append((one, other or one.size))
+    bought = (_bought(served, key[-1], yard) for key, served in together.items())
+    return [line for lines in bought for line in lines], instead, missing
+
+
+def _serving(one: Asked, yard: Yard) -> tuple[tuple[Package, ...], str, str]:
+    """The packages that serve, the other length that they have, and what the yard lacks."""
+    asked = values(one.takers[0]).get(one.item)
+    sold = tuple(package for package in yard.packages if package.item == one.item)
+    serving = tuple(
+        p for p in sold if not p.length or not asked or abs(p.length - asked) < TOLD_FROM
+    )
+    if serving:
+        return serving, "", ""
+    if not sold or not asked:
+        return (), "", "your yard sells none"
+    near = _nearest_allowed(one.item, asked, one.takers, {p.length for p in sold if p.length})
+    if near is None:
+        return (), "", "your yard sells none of that length, nor of one that will do"
+    found = tuple(package for package in sold if package.length == near)
+    return found, in_either_unit("inch", near), ""
+
+
+def _bought(
+    served: Sequence[tuple[Asked, str]], packages: Sequence[Package], yard: Yard
+) -> list[Purchase]:
+    """The packages that hold all of this, each with the size it is sold in, and some to spare."""
+    item = served[0][0].item
+    why = f"{' and '.join(one.named(yard) for one, _ in served)}, joint by joint"
+    wanted = _with_spare(item, sum(one.many for one, _ in served), yard)
+    bought = packed(wanted, packages)
     lines = [Purchase("package", package.name, n, package.price, why=why) for package, n in bought]
     over = sum(package.holds * n for package, n in bought) - wanted
     if over:
-        lines[-1] = replace(lines[-1], left_over=(kind.named(over, size, yard.units),))
-    return lines, instead, ""
+        size = next((size for one, size in served if size == one.size), served[0][1])
+        lines[-1] = replace(lines[-1], left_over=(ITEMS[item].named(over, size, yard.units),))
+    return lines
 
 
 def _nearest_allowed(
