@@ -436,6 +436,7 @@ def test_the_pdf_has_few_pages_none_nearly_empty_all_of_the_paper_asked_for_and_
         body = [line.strip() for line in lines(text)]
         body = [line for line in body if not line.startswith(("Page ", book_of(name).title))]
         assert body[-1] not in headings
+        assert body.count("in") == 0, number  # a size does not stand on two lines
         assert re.findall(r".*(?:\d[./]|−)\n\d.*", text.replace("\r", "")) == []
     first, second, *_ = (squeezed(page.text) for page in pages)
     table = next(b for b in book_of(name).front if isinstance(b, Table))

@@ -445,7 +445,8 @@ def test_what_slides_is_rounded_down_and_what_covers_up(way, names):
         for name, d in DIMENSIONS.dimensions.items()
         if d.rule.rounding is way and d.component in course and d.function.__name__[0] != "_"
     }
-    assert written == {f"{c}.{name}" for c, listed in names.items() for name in listed.split()}
+    by_hand = {f"{c}.{name}" for c, listed in names.items() for name in listed.split()}
+    assert written == by_hand, "DOWN and UP hold, by hand, what is rounded so: name it there, too"
 
 
 def test_a_measurement_in_use_is_as_given_as_worked_out_or_as_usual():

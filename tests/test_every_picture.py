@@ -324,7 +324,8 @@ def test_a_page_is_sent_little_for_a_step_of_a_slider(kind, picture):
             continue
         # where a roof is at the ends of what is allowed, it has more to say
         room = STEP if kind in {"steep", "proud", "short skirt"} else STEP - FRAMES
-        assert len(step.picture) + len(step.message) <= room, mark
+        sent = len(step.picture) + len(step.message)
+        assert sent <= room, f"at {mark}: draw less, or show by tests/bench/sliding.py that it may"
 
 
 # ── harmless, and readable ─────────────────────────────────────────────────────────────────────

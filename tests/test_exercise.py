@@ -95,7 +95,8 @@ def test_there_are_more_than_a_hundred_in_every_kind_and_lesson_and_each_lesson_
     for lesson, held in LESSONS.items():
         ids = [f"{lesson}-{n:02}" for n in range(1, len(held.exercises) + 1)]
         assert [e.id for e in held.exercises] == ids
-        assert {e.stage for e in held.exercises} == {"worked", "last step", "hard step", "alone"}
+        fading = {"worked", "last step", "hard step", "alone"}
+        assert {e.stage for e in held.exercises} == fading, f"lesson {lesson}: one of each stage"
 
 
 def value_of(asked: Posed) -> Fraction:

@@ -339,7 +339,8 @@ def test_a_section_reaches_to_where_heat_flows_straight(monkeypatch, limit, time
     """A little nearer or further changes no bridge by 1/2 %: so ISO 10211 has it of its cuts."""
     module, found = sys.modules[bridges.__module__], [b.edge for b in bridges(SLEEVED_HIVE)]
     monkeypatch.setattr(module, limit, times * getattr(module, limit))
-    assert [b.edge for b in bridges(SLEEVED_HIVE)] == pytest.approx(found, rel=0.005)
+    further = [b.edge for b in bridges(SLEEVED_HIVE)]
+    assert further == pytest.approx(found, rel=0.005), "has `_Cut.pieces` what does not go on?"
 
 
 def test_a_section_without_an_inside_is_refused():

@@ -550,7 +550,7 @@ def test_a_piece_as_answered_is_drawn_only_where_its_answer_can_be_seen():
         looks = [re.sub(written, "", outcomes.as_answered(hive, name, one, 1)) for one in wrong]
         if looks[0]:
             compared += 1
-            assert looks[0] != looks[1], name
+            assert looks[0] != looks[1], f"{name}: not to be seen, so NOT_SEEN has to name it"
     assert compared >= 20
 
 

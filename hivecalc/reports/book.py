@@ -127,9 +127,9 @@ def _with_faults(chapter: Chapter, faults: Sequence[Fault]) -> Chapter:
 # ── to pin over the bench ─────────────────────────────────────────────────────────────────────
 
 BENCH: Final = (
-    Column("for the", 2.7), Column("mark", 2, bold=True), Column("piece", 4.3),
-    Column("thick", 2, bold=True), Column("wide", 2.2, bold=True), Column("long", 2.2, bold=True),
-    Column("cut", 2.8),
+    Column("for the", 2.7), Column("mark", 1.7, bold=True), Column("piece", 3.9),
+    Column("thick", 2.1, bold=True), Column("wide", 2.7, bold=True), Column("long", 2.7, bold=True),
+    Column("cut", 2.4),
 )  # fmt: skip
 
 
@@ -281,9 +281,10 @@ def component_chapter(
     pieces = parts(hive, component=component)
     columns = (
         Column("no.", 0.8, bold=True),
-        Column("piece", 8),
+        Column("piece", 6.6),
         Column("of", 1.4),
-        *(Column(head, 1.8, bold=True) for head in ("thick", "wide", "long")),
+        Column("thick", 1.9, bold=True),
+        *(Column(head, 2.4, bold=True) for head in ("wide", "long")),
     )
     rows = tuple(
         (
