@@ -103,6 +103,13 @@ ON_THE_WALL = """() => {
     for (const table of document.querySelectorAll('.jp-Notebook .hc table'))
         if (seen(table) && right(table) > right(table.closest('.jp-Cell')) + 1)
             found.push(`“${table.textContent.slice(0, 40)}” is cut off`);
+    const top = (one) => one.getBoundingClientRect().top;
+    for (const panel of document.querySelectorAll('.widget-vbox:has(> .widget-html figure)')) {
+        const isField = (one) => seen(one) && one.querySelector(':scope > .widget-text');
+        const tops = [...panel.children].filter(isField).slice(0, 3).map(top);
+        if (Math.max(...tops) > Math.min(...tops) + 1)
+            found.push(`“${panel.textContent.slice(0, 40)}” has fields below one another`);
+    }
     for (const label of document.querySelectorAll('.jp-Notebook .widget-label'))
         if (seen(label) && label.scrollWidth > label.clientWidth + 1)
             found.push(`“${label.textContent}” is cut off`);

@@ -372,6 +372,7 @@ HINTS = [
     ("01-01", 1, "If they make an inch or more, carry it over."),
     ("01-01", 2, "5/8 + 4/8 = 9/8. 9/8 is more than an inch: carry it. 9/8 is 1 1/8. Go on from"),
     ("02-13", 2, "Last comes this one: front rail."),  # 14 3/8, the shortest
+    ("08-09 mm", 1, "A bee squeezes through little more than 4 mm."),  # 5/32 in are 3.97
 ]
 
 

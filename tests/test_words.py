@@ -149,10 +149,15 @@ def screens(lesson: Path, units: str = "inch") -> list[list[dict]]:
             begins = any(map(is_panel, found[-1]))
         else:
             begins = cell["source"].startswith("#") or is_panel(following)
-        if begins and found[-1]:
+        if begins and found[-1] and not is_heading(found[-1]):
             found.append([])
         found[-1].append(cell)
     return found
+
+
+def is_heading(screen: list[dict]) -> bool:
+    """Return whether nothing stands on a screen but one heading."""
+    return len(screen) == 1 and not is_panel(screen[0]) and "\n" not in screen[0]["source"].strip()
 
 
 def is_panel(cell: dict | None) -> bool:
@@ -232,6 +237,12 @@ def test_a_thirteen_year_old_can_read_it(name, record_property):
 @each(LESSONS)
 def test_a_cell_says_little_at_a_time(name):
     assert USUAL_CELL[0] <= median(cell_lengths(LESSONS[name])) <= USUAL_CELL[1]
+
+
+@pytest.mark.parametrize("units", ["inch", "mm"])
+@pytest.mark.parametrize("name", LESSONS)
+def test_no_screen_of_the_projector_is_a_heading_alone(name, units):
+    assert [s for s in screens(LESSONS[name], units) if is_heading(s)] == []
 
 
 @pytest.mark.parametrize("units", ["inch", "mm"])

@@ -39,7 +39,8 @@ export function leaveProjector(panel = null) {
 }
 
 // A screen is a text and the panel that follows it. A further panel has a screen of its own. A text
-// without heading and panel stands with what comes before it. What is hidden is on no screen.
+// without heading and panel stands with what comes before it, and so does what follows a heading
+// that has no text of its own. What is hidden is on no screen.
 function screensOf(panel) {
   const found = [];
   const cells = panel.content.widgets.filter(({ node }) => getComputedStyle(node).display !== "none");
@@ -47,8 +48,10 @@ function screensOf(panel) {
   const begins = (cell, i) => cell.model.type === "markdown"
     ? cell.model.sharedModel.source.startsWith("#") || isPanel(cells[i + 1])
     : isPanel(cell) && found.at(-1).some(isPanel);
+  const isHeading = ([cell, ...more]) => !more.length && !isPanel(cell)
+    && !cell.model.sharedModel.source.trim().includes("\n");
   cells.forEach((cell, i) => {
-    if (!found.length || begins(cell, i)) found.push([]);
+    if (!found.length || (begins(cell, i) && !isHeading(found.at(-1)))) found.push([]);
     found.at(-1).push(cell);
   });
   return found;
