@@ -314,8 +314,8 @@ def a_box_in_a_sleeve_asks_first_shows_its_own_sleeve_and_goes_back(learner: Lea
     learner.page.get_by_role("button", name="Show all figures").click()
     learner.wait_idle()
     for name, text in (("length", "20 1/2"), ("width", "14"), ("height", "11 3/8")):
-        learner.page.get_by_label(f"Box {name}", exact=True).last.fill(text)
-        learner.page.get_by_label(f"Box {name}", exact=True).last.press("Enter")
+        learner.page.get_by_label(f"Box {name}, measured", exact=True).fill(text)
+        learner.page.get_by_label(f"Box {name}, measured", exact=True).press("Enter")
     learner.page.get_by_role("button", name="My hive is this box in a sleeve").click()
     expect(learner.page.get_by_text("Your hive is 20 3/16 in")).to_be_visible()
     learner.page.get_by_role("button", name="Yes, replace it with this box").click()

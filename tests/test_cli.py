@@ -114,6 +114,16 @@ def test_text_of_parts_says_how_many_of_what_and_what_for(capfd):
     assert "\x1b" not in told.out
 
 
+@pytest.mark.parametrize("form", ["text", "csv"])
+def test_a_sheet_which_nobody_cuts_is_as_thick_as_it_was_measured_on_any_grid(capfd, form):
+    # 25 mm are 0.984 in, and 63/64 are 0.984: no inch; a cover of 5/32 lies between two marks
+    told = called(capfd, f"parts --set 'foam_thickness=25 mm' --format {form}").out
+    assert re.search(r"panel\W.*foam\W+≈ 63/64 in\W+14 1/8 in", told)
+    assert re.search(r"cover\W.*sheet\W+5/32 in", told)
+    told = called(capfd, f"parts --set 'foam_thickness=1 in' --grid '1 mm' --format {form}").out
+    assert re.search(r"panel\W.*foam\W+25\.4 mm\W+≈ 358 mm", told)
+
+
 @pytest.mark.parametrize("command", ["parts", "explain skirt_width", "fit"])
 @pytest.mark.parametrize("name", HIVES)
 def test_a_number_stays_with_its_fraction_and_its_unit_on_one_line(capfd, tmp_path, name, command):

@@ -482,7 +482,7 @@ LESSON_13: Final = LessonExercises("13", "Wood moves", (
         almost="Each shrinks by the same part of its width. So order them by width.",
         why="Twice as wide moves twice as much. So a high box side moves most of all."),
     Exercise("13-06", "derive", "headroom_now = headroom - shrinking",
-        "Over the screen {headroom} were left while the rails were wet. They shrink by "
+        "Over the screen {headroom} was left while the rails were wet. They shrink by "
         "{shrinking}, and the screen stays. What headroom is left?",
         "headroom 3/16, shrinking 1/16", "headroom 7/32, shrinking 1/16", shows="size_added",
         almost="Write both in the finer parts of an inch. Then take one top off the other.",

@@ -165,8 +165,15 @@ def parts_report(hive: Hive, grid: Grid | None = None, component: str | None = N
 
 
 def _on(grid: Grid, piece: SizedPart) -> list[str | None]:
-    sizes = _sizes(piece)
-    return [shown(s.value, grid=grid, rounding=s.rounding) if s else None for s in sizes]
+    """The sizes of a piece on a grid; the thickness of a sheet as exactly as a tape shows it."""
+
+    def on_grid(name: str, size: Size) -> str:
+        if of_sheet(piece, name):
+            return as_on_tape(size.value, grid.units, fine=True)
+        return shown(size.value, grid=grid, rounding=size.rounding)
+
+    named = zip(SIZES, _sizes(piece), strict=True)
+    return [on_grid(name, size) if size else None for name, size in named]
 
 
 def _listed(hive: Hive, listed: list[SizedPart], grid: Grid) -> Document:
