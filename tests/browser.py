@@ -269,11 +269,15 @@ class Learner:
         """
         self.page.goto(self.address(name))
         expect(self.page.locator(".jp-Notebook:visible")).to_have_count(1)
-        self.page.wait_for_function(f"Boolean({KERNEL})")
+        self.wait_for(f"Boolean({KERNEL})")
         self.page.evaluate(TELL_ERRORS)
         if press:
             self.page.get_by_role("button", name="Run it", exact=True).click()
         self.wait_until_run()
+
+    def wait_for(self, true: str, arg: str | None = None) -> None:
+        """Wait until this holds on the page: asked ten times a second, not at every frame."""
+        self.page.wait_for_function(true, arg=arg, polling=100)
 
     def go_on_to(self, name: str) -> None:
         """Open another notebook from the one in front, as a link in it does."""
@@ -283,10 +287,10 @@ class Learner:
     def wait_until_run(self, name: str = "") -> None:
         """Wait until the lesson in front, or the one with this name, has run without a fault."""
         if name:
-            self.page.wait_for_function(f"name => {NOTEBOOK}?.context?.path === name", arg=name)
-            self.page.wait_for_function(f"Boolean({KERNEL})")
+            self.wait_for(f"name => {NOTEBOOK}?.context?.path === name", name)
+            self.wait_for(f"Boolean({KERNEL})")
             self.page.evaluate(TELL_ERRORS)
-        self.page.wait_for_function(IS_ALIVE)
+        self.wait_for(IS_ALIVE)
         self.wait_idle()
         assert self.page.evaluate(FAILED_CELLS) == 0, "a cell of the lesson failed"
 

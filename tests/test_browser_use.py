@@ -590,18 +590,18 @@ def test_what_the_course_did_not_give_runs_at_a_press_only(learner):
     check_that_it_waits(learner, written)
     name = sent.relative_to(learner.lab.folder).as_posix()
     learner.page.evaluate(OPEN, name)
-    learner.page.wait_for_function(f"name => {NOW}?.context?.path === name", arg=name)
+    learner.wait_for(f"name => {NOW}?.context?.path === name", name)
     check_that_it_waits(learner, written)
 
 
 def check_that_it_waits(learner: Learner, written: Path) -> None:
     page = learner.page.locator(NOTEBOOK)
     expect(page.get_by_text("This notebook is changed or not from the course")).to_be_visible()
-    learner.page.wait_for_function(f"{KERNEL}?.connectionStatus === 'connected'")
+    learner.wait_for(f"{KERNEL}?.connectionStatus === 'connected'")
     learner.wait_idle()
     assert not written.exists()
     page.get_by_role("button", name="Run it", exact=True).click()
-    learner.page.wait_for_function(IS_ALIVE)
+    learner.wait_for(IS_ALIVE)
     learner.wait_idle()
     assert written.exists()
     written.unlink()

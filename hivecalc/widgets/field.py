@@ -225,6 +225,12 @@ def choice(
     return made
 
 
+def abreast(panel: ipywidgets.VBox, fields: int) -> None:
+    """Let a panel's fields stand side by side on a wall, to be seen with their picture."""
+    if fields > 1:
+        panel.add_class(f"hc-abreast-{min(fields, 3)}")
+
+
 def beside(*columns: Sequence[ipywidgets.Widget]) -> ipywidgets.Box:
     """Columns of widgets, beside one another where the page is wide enough."""
     column = {"flex": "1 1 22em", "min_width": "0"}

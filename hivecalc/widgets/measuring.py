@@ -23,7 +23,7 @@ from hivecalc.pages.messages import (
     replaces,
     sleeved,
 )
-from hivecalc.widgets.field import Area, Field, button, choice
+from hivecalc.widgets.field import Area, Field, abreast, button, choice
 from hivecalc.widgets.page_hive import PageHive, of_box, sizes_given
 from hivecalc.widgets.panels import Entries, label, text_of, typed, value_text
 
@@ -39,6 +39,7 @@ class Measurements(ipywidgets.VBox):
         self._renew()
         page_hive.watch(self._renew)
         super().__init__([*self.fields.values(), self.tape])
+        abreast(self, len(names))
 
     def _field(self, name: str) -> Field:
         def saved(text: str) -> str:

@@ -22,7 +22,17 @@ from hivecalc.pages import assembly, outcomes
 from hivecalc.pages.messages import Outcome, message
 from hivecalc.pages.outcomes import Reader
 from hivecalc.support.faults import RefusedError
-from hivecalc.widgets.field import LABEL, WIDE, Field, Panel, beside, button, choice, unheard
+from hivecalc.widgets.field import (
+    LABEL,
+    WIDE,
+    Field,
+    Panel,
+    abreast,
+    beside,
+    button,
+    choice,
+    unheard,
+)
 from hivecalc.widgets.page_hive import SharedHive
 
 Start: TypeAlias = str | Callable[[Hive], str]
@@ -86,6 +96,7 @@ class Entries(Panel):
             Field(name, partial(self._start, start), partial(self._answer, place))
             for place, (name, (start, _)) in enumerate(zip(fields, starts, strict=True))
         ]
+        abreast(self, len(self.fields))
         self.alone = len(self.fields) == 1 and not self.lists
         if self.alone:
             self.message = self.fields[0].message
