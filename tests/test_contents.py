@@ -412,6 +412,6 @@ def test_a_lesson_begins_with_its_still_picture_as_it_is_drawn_today(notebook):
 @pytest.mark.parametrize("notebook", NOTEBOOKS, ids=lambda path: path.stem)
 def test_a_still_picture_with_sizes_stands_there_in_mm_too(notebook):
     """That of lesson 00 teaches to read inches, and that of lesson 01 is in mm for everybody."""
-    first, *in_mm = first_pictures(notebook).values()
+    *in_mm, first = first_pictures(notebook).values()
     assert bool(in_mm) is bool(re.search(r"\d in\b", first) and not notebook.stem.startswith("00"))
     assert all(re.search(r"\d mm\b", each) and not re.search(r"\d in\b", each) for each in in_mm)

@@ -289,16 +289,20 @@ FIRST_IN_MM: Final[Mapping[str, Callable[[], Picture]]] = {
     "at-the-saw": lambda: _shown(workshop.fence(METRIC, demo_yard("mm"), "3.2 mm")),
     "wood-moves": lambda: real_boards(units="mm"),
 }
-"""The same for a tape in mm, of those on which sizes stand: the page shows one of both."""
+"""The same for a tape in mm, of those on which sizes stand; it stands before the other.
+
+The page hides one of both: what follows a picture costs less to find than what comes before it.
+"""
 
 
 def first_pictures(lesson: Path) -> dict[str, str]:
     """The still pictures of the lesson in this notebook, by the names of their SVG files."""
     name = lesson.stem.partition("-")[2]
-    found = {f"{lesson.stem}.svg": FIRST_PICTURES[name]().file()}
-    if name in FIRST_IN_MM:
-        found[f"{lesson.stem}-mm.svg"] = FIRST_IN_MM[name]().file()
-    return found
+    drawn = {
+        f"{lesson.stem}-mm.svg": FIRST_IN_MM.get(name),
+        f"{lesson.stem}.svg": FIRST_PICTURES[name],
+    }
+    return {file: draw().file() for file, draw in drawn.items() if draw}
 
 
 def write_first_pictures(root: Path) -> None:

@@ -56,6 +56,7 @@ class Counter(ipywidgets.Box):
             max_width="24em", margin="1px 0",
         )  # fmt: skip
         super().__init__([label, less, self._shown, more], layout=row)
+        self.add_class("hc-counter")
 
     def _button(self, sign: str, said: str, by: Fraction) -> ipywidgets.Button:
         made = button(f"{sign}{HIDDEN_WORDS}{said}", lambda: self.press(by))
