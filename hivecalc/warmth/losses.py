@@ -340,7 +340,7 @@ IF: Final = "This is what you would get if"
 
 def near(units: Units) -> float:
     """How far off a sum of R may be: half of the last place that is shown."""
-    return float(f"5e-{R_PLACES[units] + 1}")
+    return 0.5 * 10.0 ** -R_PLACES[units]
 
 
 def links(wall: Element, units: Units = "inch") -> Links:

@@ -90,7 +90,7 @@ class PageHive:
     @property
     def demo(self) -> bool:
         """Whether this is the demo hive still: nothing of the learner's own was saved."""
-        return self.hive == demo_hive(self.hive.units)
+        return _is_demo(self.hive)
 
     def watch(self, watcher: Callable[[], None]) -> None:
         """Call this whenever the hive has changed."""
@@ -129,8 +129,9 @@ class PageHive:
         """
 
         def turned(now: Hive) -> Hive:
-            is_demo = now == demo_hive(now.units)
-            return demo_hive(units) if is_demo else self._read_back(replace(now, units=units))
+            if _is_demo(now):
+                return demo_hive(units)
+            return self._read_back(replace(now, units=units))
 
         hive = self._change(turned)
         turn_yard(self.path, units)
@@ -150,6 +151,11 @@ class PageHive:
             self._stamp = stamp(self.path)
         self._take(hive)
         return hive
+
+
+def _is_demo(hive: Hive) -> bool:
+    """Whether it is the demo hive of its own tape, as it is given."""
+    return hive == demo_hive(hive.units)
 
 
 def _with(hive: Hive, name: str, text: str) -> Hive:

@@ -218,7 +218,7 @@ def plan_json(found: Plan) -> dict[str, object]:
         "schema": SCHEMA, "number": found.number,
         "hives": _hives_json(found.hives), "yard": _yard_json(found.yard),
         "aim": found.aim, "factory_edge": sorted(found.edge),
-        "warnings": [*found.warnings, *[found.basket.instead] * bool(found.basket.instead)],
+        "warnings": [*found.warnings, *filter(None, [found.basket.instead])],
         "boards": [{
             "board": cut.number, "need": kind.stock.name,
             "stock": {"name": cut.board.name, **sizes(length=cut.board.length)},
